@@ -1,0 +1,1 @@
+"""Start-up, wiring and the command line."""

@@ -1,0 +1,1 @@
+"""Plain values and calculators: standard library and numpy only."""

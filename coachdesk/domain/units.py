@@ -1,0 +1,117 @@
+"""Masses and percentages.
+
+A mass is kept as integer grams beside the number and unit somebody entered, so that 405 lb reads
+back as 405 lb. The pound is 0.45359237 kg exactly (international yard and pound agreement, 1959).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
+from enum import StrEnum
+
+KG_PER_LB = Decimal("0.45359237")
+_GRAMS_PER = {"kg": Decimal(1000), "lb": KG_PER_LB * 1000}
+
+
+class Unit(StrEnum):
+    """A unit of mass."""
+
+    KG = "kg"
+    LB = "lb"
+
+    @property
+    def grams(self) -> Decimal:
+        """Grams in one of this unit, exactly."""
+        return _GRAMS_PER[self.value]
+
+
+@dataclass(frozen=True, slots=True, order=False)
+class Mass:
+    """A mass as it was entered, with its rounded grams.
+
+    Comparisons and sums go by grams: 165.35 lb and 75.00 kg need not be equal, and two masses
+    entered differently are the same weight when their grams agree.
+    """
+
+    number: Decimal
+    unit: Unit
+
+    @property
+    def grams(self) -> int:
+        """The mass in grams [g], rounded half to even."""
+        return int((self.number * self.unit.grams).to_integral_value(ROUND_HALF_EVEN))
+
+    @property
+    def kg(self) -> float:
+        """The mass in kilograms [kg], from the rounded grams."""
+        return self.grams / 1000
+
+    def in_unit(self, unit: Unit) -> Decimal:
+        """The exact number in `unit`: what was entered, or a conversion of what was entered."""
+        if unit is self.unit:
+            return self.number
+        return self.number * self.unit.grams / unit.grams
+
+
+def kilograms(number: Decimal | int | float | str) -> Mass:
+    """A mass of `number` kilograms; floats are taken to the gram."""
+    return Mass(_decimal(number), Unit.KG)
+
+
+def pounds(number: Decimal | int | float | str) -> Mass:
+    """A mass of `number` pounds; floats are taken to a thousandth."""
+    return Mass(_decimal(number), Unit.LB)
+
+
+def from_grams(grams: int, unit: Unit = Unit.KG) -> Mass:
+    """A computed mass: `grams` [g] shown in `unit`, to a hundredth for pounds."""
+    if unit is Unit.KG:
+        return Mass(_plain(Decimal(grams) / 1000), Unit.KG)
+    return Mass(_plain((Decimal(grams) / Unit.LB.grams).quantize(Decimal("0.01"))), Unit.LB)
+
+
+def parse_number(entered: str) -> Decimal:
+    """Read a number typed with a decimal point or comma; raises ValueError when it is none.
+
+    Blanks around it are ignored. Grouping marks are not guessed at: "1,000.5" is refused.
+    """
+    cleaned = entered.strip().replace(",", ".")
+    try:
+        number = Decimal(cleaned)
+    except InvalidOperation as error:
+        raise ValueError(entered) from error
+    if not number.is_finite():
+        raise ValueError(entered)
+    return number
+
+
+def parse_mass(entered: str, default_unit: Unit) -> Mass:
+    """Read a mass typed as "82.5", "82,5 kg" or "182 lb"; raises ValueError otherwise."""
+    cleaned = entered.strip().lower()
+    for ending, unit in (("kg", Unit.KG), ("lbs", Unit.LB), ("lb", Unit.LB)):
+        if cleaned.endswith(ending):
+            return Mass(parse_number(cleaned.removesuffix(ending)), unit)
+    return Mass(parse_number(cleaned), default_unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Percent:
+    """A percentage, kept apart from plain numbers so that it is always shown as one.
+
+    `value` is in per cent (0.7 means 0.7 %), `digits` is how many decimals are shown.
+    """
+
+    value: float
+    digits: int = 1
+
+
+def _decimal(number: Decimal | int | float | str) -> Decimal:
+    if isinstance(number, float):
+        return _plain(Decimal(number).quantize(Decimal("0.001")))
+    return Decimal(number)
+
+
+def _plain(number: Decimal) -> Decimal:
+    """Drop trailing zeros without falling into exponent notation (100, not 1E+2)."""
+    return number.quantize(Decimal(1)) if number == number.to_integral() else number.normalize()

@@ -1,0 +1,1 @@
+"""Paper: frozen packet content in, PDF out."""

@@ -1,0 +1,1 @@
+"""Use cases: one action of the coach is one function and one transaction."""

@@ -1,0 +1,1 @@
+"""The database: tables, journal, migration, backup; hands out frozen domain records."""

@@ -1,0 +1,165 @@
+"""Undo and redo over the journal.
+
+An action is reverted by putting back the images of all rows it touched, in one transaction, but
+only while every one of them still says what the action left there. Versions go on counting up,
+so that nobody who read a row before an undo can overwrite it afterwards without noticing.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, TypeAlias
+
+from sqlalchemy import Connection, delete, func, select, update
+
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import Text, text
+from coachdesk.storage.recording import image_of
+from coachdesk.storage.store import Change
+from coachdesk.storage.tables import JOURNALLED, JournalActionRow, JournalChangeRow, Row
+from coachdesk.storage.text_json import text_from_json
+
+Image: TypeAlias = "dict[str, Any] | None"
+
+_ROWS = {row.__tablename__: row for row in JOURNALLED}
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """An action of the coach in the journal."""
+
+    id: int
+    at: datetime
+    label: Text
+
+
+def next_undo(connection: Connection) -> Action | None:
+    """The action that undo would take back: the latest that is not undone."""
+    latest = select(func.max(JournalActionRow.id)).where(~JournalActionRow.undone)
+    return _action(connection, latest.scalar_subquery())
+
+
+def next_redo(connection: Connection) -> Action | None:
+    """The action that redo would do again: the earliest that is undone."""
+    earliest = select(func.min(JournalActionRow.id)).where(JournalActionRow.undone)
+    return _action(connection, earliest.scalar_subquery())
+
+
+def undo(connection: Connection, action: Action) -> frozenset[Change]:
+    """Take `action` back; Trouble when a row it touched has moved on."""
+    return _put(connection, action, backwards=True)
+
+
+def redo(connection: Connection, action: Action) -> frozenset[Change]:
+    """Do `action` again; Trouble when a row it touched has moved on."""
+    return _put(connection, action, backwards=False)
+
+
+def keep_latest(connection: Connection, count: int) -> None:
+    """Forget all but the latest `count` actions."""
+    kept = select(JournalActionRow.id).order_by(JournalActionRow.id.desc()).limit(count)
+    connection.execute(delete(JournalActionRow).where(JournalActionRow.id.not_in(kept)))
+
+
+def forget_athlete(connection: Connection, athlete_id: int) -> None:
+    """Remove every action that touched an athlete's rows: erased means erased here too.
+
+    Whole actions go, since their labels name the athlete.
+    """
+    rows = connection.execute(
+        select(
+            JournalChangeRow.action_id,
+            JournalChangeRow.kind,
+            JournalChangeRow.row_id,
+            JournalChangeRow.before,
+            JournalChangeRow.after,
+        )
+    ).all()
+    entry_ids: set[int] = set()
+    touched: set[int] = set()
+    for of_entries in (False, True):
+        for action_id, kind, row_id, before, after in rows:
+            image = json.loads(after or before or "{}")
+            is_hers = kind == "athlete" and row_id == athlete_id
+            if is_hers or image.get("athlete_id") == athlete_id:
+                touched.add(action_id)
+                if kind == "entry":
+                    entry_ids.add(row_id)
+            elif of_entries and image.get("entry_id") in entry_ids:
+                touched.add(action_id)
+    connection.execute(delete(JournalActionRow).where(JournalActionRow.id.in_(touched)))
+
+
+def _action(connection: Connection, action_id: Any) -> Action | None:
+    found = connection.execute(
+        select(JournalActionRow.id, JournalActionRow.at, JournalActionRow.label).where(
+            JournalActionRow.id == action_id
+        )
+    ).first()
+    return None if found is None else Action(found.id, found.at, text_from_json(found.label))
+
+
+def _put(connection: Connection, action: Action, *, backwards: bool) -> frozenset[Change]:
+    steps = _net_changes(connection, action.id)
+    if backwards:
+        steps = {key: (after, before) for key, (before, after) in steps.items()}
+    for (kind, row_id), (expected, _target) in steps.items():
+        if _without_version(_image(connection, _ROWS[kind], row_id)) != _without_version(expected):
+            raise Trouble(text("journal.moved_on", what=action.label))
+    connection.exec_driver_sql("PRAGMA defer_foreign_keys=ON")
+    for (kind, row_id), (expected, target) in steps.items():
+        _write(connection, kind, row_id, expected, target)
+    connection.execute(
+        update(JournalActionRow).where(JournalActionRow.id == action.id).values(undone=backwards)
+    )
+    return frozenset(Change(kind, row_id) for kind, row_id in steps)
+
+
+def _net_changes(
+    connection: Connection, action_id: int
+) -> dict[tuple[str, int], tuple[Image, Image]]:
+    """What the action did to each row in all: the first image before, the last after."""
+    rows = connection.execute(
+        select(JournalChangeRow).where(JournalChangeRow.action_id == action_id).order_by("id")
+    ).mappings()
+    net: dict[tuple[str, int], tuple[Image, Image]] = {}
+    for row in rows:
+        key = (row["kind"], row["row_id"])
+        before, after = (
+            None if row[side] is None else json.loads(row[side]) for side in ("before", "after")
+        )
+        net[key] = (net[key][0] if key in net else before, after)
+    return net
+
+
+def _image(connection: Connection, row: type[Row], row_id: int) -> Image:
+    table = row.__tablename__
+    found = connection.exec_driver_sql(
+        f"SELECT {image_of(row, table)} FROM {table} WHERE id = ?",  # noqa: S608
+        (row_id,),
+    ).scalar()
+    return None if found is None else json.loads(found)
+
+
+def _without_version(image: Image) -> Image:
+    return None if image is None else {**image, "version": None}
+
+
+def _write(connection: Connection, kind: str, row_id: int, expected: Image, target: Image) -> None:
+    if target is None:
+        connection.exec_driver_sql(f"DELETE FROM {kind} WHERE id = ?", (row_id,))  # noqa: S608
+        return
+    values = dict(target)
+    if expected is None:
+        values["version"] += 1
+        names = ", ".join(f'"{name}"' for name in values)
+        marks = ", ".join("?" for _ in values)
+        sql = f"INSERT INTO {kind} ({names}) VALUES ({marks})"  # noqa: S608
+        connection.exec_driver_sql(sql, tuple(values.values()))
+        return
+    del values["version"]
+    assignments = ", ".join(f'"{name}" = ?' for name in values)
+    sql = f"UPDATE {kind} SET {assignments}, version = version + 1 WHERE id = ?"  # noqa: S608
+    connection.exec_driver_sql(sql, (*values.values(), row_id))

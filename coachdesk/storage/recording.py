@@ -1,0 +1,59 @@
+"""Recording what a transaction changes, row by row, by temporary triggers.
+
+The triggers live in the connection, not in the file: they always fit the tables as they are
+now, migrations need not know of them, and rows that go by a cascade are seen like any other.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+
+from sqlalchemy import Connection
+
+from coachdesk.storage.tables import JOURNALLED, Row
+
+
+def create_recorder(connection: sqlite3.Connection) -> None:
+    """Install the triggers; nothing is recorded until `start_recording`."""
+    connection.execute("CREATE TEMP TABLE recording (action_id INTEGER NOT NULL)")
+    for row in JOURNALLED:
+        for trigger in _triggers(row):
+            connection.execute(trigger)
+
+
+def start_recording(connection: Connection, action_id: int) -> None:
+    """Record the changes from here on under `action_id`."""
+    connection.exec_driver_sql("INSERT INTO temp.recording VALUES (?)", (action_id,))
+
+
+def stop_recording(connection: Connection) -> None:
+    """Record nothing more."""
+    connection.exec_driver_sql("DELETE FROM temp.recording")
+
+
+def image_of(row: type[Row], alias: str) -> str:
+    """The SQL that gives a row as a JSON object; `alias` is a table name, OLD or NEW."""
+    parts = ", ".join(
+        f"'{column.name}', {alias}.\"{column.name}\"" for column in row.__table__.columns
+    )
+    return f"json_object({parts})"
+
+
+def _triggers(row: type[Row]) -> list[str]:
+    table = row.__tablename__
+    images = {
+        "INSERT": ("NEW.id", "NULL", image_of(row, "NEW")),
+        "UPDATE": ("OLD.id", image_of(row, "OLD"), image_of(row, "NEW")),
+        "DELETE": ("OLD.id", image_of(row, "OLD"), "NULL"),
+    }
+    return [
+        f"""
+        CREATE TEMP TRIGGER record_{table}_{what.lower()} AFTER {what} ON main.{table}
+        WHEN EXISTS (SELECT 1 FROM recording)
+        BEGIN
+            INSERT INTO journal_change (action_id, kind, row_id, "before", "after")
+            SELECT action_id, '{table}', {row_id}, {before}, {after} FROM recording;
+        END
+        """  # noqa: S608
+        for what, (row_id, before, after) in images.items()
+    ]

@@ -1,0 +1,159 @@
+"""The store: reading, and writing one journalled transaction at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, Engine, delete, insert, select, update
+
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import Text, text
+from coachdesk.storage.engine import open_engine, plain_words
+from coachdesk.storage.recording import start_recording, stop_recording
+from coachdesk.storage.rows import Data, columns, record, table_of
+from coachdesk.storage.tables import JournalActionRow, JournalChangeRow, Row
+from coachdesk.storage.text_json import text_to_json
+
+R = TypeVar("R", bound=Data)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A row that a transaction changed: its kind (the table) and its id."""
+
+    kind: str
+    id: int
+
+
+class Reader:
+    """Reading within one transaction: what is read together belongs together."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+
+    def get(self, record_type: type[R], row_id: int) -> R:
+        """The record with `row_id`; Trouble when there is none (any more)."""
+        row = table_of(record_type)
+        found = self.list(record_type, row.id == row_id)
+        if not found:
+            raise Trouble(text("record.gone", kind=text(f"kind.{row.__tablename__}")))
+        return found[0]
+
+    def list(
+        self, record_type: type[R], *criteria: Any, order: Sequence[Any] = ()
+    ) -> tuple[R, ...]:
+        """The records that meet all `criteria` (column expressions), ordered, then by id."""
+        row = table_of(record_type)
+        query = select(row.__table__).where(*criteria).order_by(*order, row.id)
+        rows = self.connection.execute(query).mappings()
+        return tuple(record(record_type, found) for found in rows)
+
+
+class Work(Reader):
+    """Writing within one journalled transaction."""
+
+    def __init__(self, connection: Connection, action_id: int) -> None:
+        super().__init__(connection)
+        self._action_id = action_id
+
+    def insert(self, data: Data) -> int:
+        """Add a record and return its id."""
+        row = table_of(type(data))
+        return self.connection.execute(
+            insert(row).values(version=1, **columns(data)).returning(row.id)
+        ).scalar_one()
+
+    def insert_many(self, many: Iterable[Data]) -> None:
+        """Add records of one kind in bulk."""
+        listed = list(many)
+        if listed:
+            values = [{"version": 1, **columns(data)} for data in listed]
+            self.connection.execute(insert(table_of(type(listed[0]))), values)
+
+    def update(self, row_id: int, version: int, data: Data) -> None:
+        """Replace what a record says, if it still has `version`; Trouble when it moved on."""
+        self.set(table_of(type(data)), row_id, version, **columns(data))
+
+    def set(self, row: type[Row], row_id: int, version: int, **values: Any) -> None:
+        """Set columns of a row, if it still has `version`; Trouble when it moved on."""
+        changed = self.connection.execute(
+            update(row)
+            .where(row.id == row_id, row.version == version)
+            .values(version=version + 1, **values)
+        )
+        self._check_one(changed.rowcount, row, row_id)
+
+    def delete(self, record_type: type[Data], row_id: int, version: int) -> None:
+        """Delete a record and all that belongs to it, if it still has `version`."""
+        row = table_of(record_type)
+        gone = self.connection.execute(delete(row).where(row.id == row_id, row.version == version))
+        self._check_one(gone.rowcount, row, row_id)
+
+    def changes(self) -> frozenset[Change]:
+        """What this transaction has changed so far, cascades included."""
+        rows = self.connection.execute(
+            select(JournalChangeRow.kind, JournalChangeRow.row_id)
+            .where(JournalChangeRow.action_id == self._action_id)
+            .distinct()
+        )
+        return frozenset(Change(kind, row_id) for kind, row_id in rows)
+
+    def _check_one(self, count: int, row: type[Row], row_id: int) -> None:
+        if count == 1:
+            return
+        kind = text(f"kind.{row.__tablename__}")
+        present = self.connection.execute(select(row.id).where(row.id == row_id)).first()
+        raise Trouble(text("record.gone" if present is None else "record.moved_on", kind=kind))
+
+
+class Store:
+    """A data file, open. It must exist and be migrated (see `migrate.prepare`)."""
+
+    def __init__(self, file: Path) -> None:
+        self.file = file
+        self._engine: Engine = open_engine(file)
+
+    @contextmanager
+    def reading(self) -> Iterator[Reader]:
+        """A consistent look at the file."""
+        with plain_words(self.file), self._engine.connect() as connection:
+            yield Reader(connection)
+
+    @contextmanager
+    def writing(self, at: datetime, label: Text) -> Iterator[Work]:
+        """One action of the coach: journalled under `label`, all of it or nothing.
+
+        Actions that were undone are dropped: they cannot be redone once something new was done.
+        An action that changed no row leaves no trace.
+        """
+        with self.raw_writing() as connection:
+            action_id = connection.execute(
+                insert(JournalActionRow)
+                .values(at=at, label=text_to_json(label), undone=False)
+                .returning(JournalActionRow.id)
+            ).scalar_one()
+            start_recording(connection, action_id)
+            work = Work(connection, action_id)
+            yield work
+            stop_recording(connection)
+            superfluous = (
+                JournalActionRow.undone if work.changes() else JournalActionRow.id == action_id
+            )
+            connection.execute(delete(JournalActionRow).where(superfluous))
+
+    @contextmanager
+    def raw_writing(self) -> Iterator[Connection]:
+        """A write transaction that is not recorded: for the journal itself and for printing."""
+        with plain_words(self.file), self._engine.connect() as plain:
+            connection = plain.execution_options(writes=True)
+            with connection.begin():
+                yield connection
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._engine.dispose()

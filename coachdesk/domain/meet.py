@@ -62,7 +62,7 @@ class Session(SessionData):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlightData:
-    """A flight of one lift. `position` counts from 1 within session and lift; `lifters` if known."""
+    """A flight of one lift; `position` counts from 1 in session and lift; `lifters` if known."""
 
     session_id: int
     lift: Lift

@@ -6,11 +6,13 @@ back as 405 lb. The pound is 0.45359237 kg exactly (international yard and pound
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
+from decimal import ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
 
 KG_PER_LB = Decimal("0.45359237")
+_NUMBER = re.compile(r"[+-]?[0-9]{1,12}([.,][0-9]{1,12})?")
 _GRAMS_PER = {"kg": Decimal(1000), "lb": KG_PER_LB * 1000}
 
 
@@ -30,8 +32,7 @@ class Unit(StrEnum):
 class Mass:
     """A mass as it was entered, with its rounded grams.
 
-    Comparisons and sums go by grams: 165.35 lb and 75.00 kg need not be equal, and two masses
-    entered differently are the same weight when their grams agree.
+    Two masses are equal when the same was entered; to compare weights, compare their grams.
     """
 
     number: Decimal
@@ -76,14 +77,9 @@ def parse_number(entered: str) -> Decimal:
 
     Blanks around it are ignored. Grouping marks are not guessed at: "1,000.5" is refused.
     """
-    cleaned = entered.strip().replace(",", ".")
-    try:
-        number = Decimal(cleaned)
-    except InvalidOperation as error:
-        raise ValueError(entered) from error
-    if not number.is_finite():
+    if not _NUMBER.fullmatch(entered.strip()):
         raise ValueError(entered)
-    return number
+    return Decimal(entered.strip().replace(",", "."))
 
 
 def parse_mass(entered: str, default_unit: Unit) -> Mass:

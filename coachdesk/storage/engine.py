@@ -15,7 +15,6 @@ from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
 from coachdesk.storage.recording import create_recorder
 
-
 _BUSY_TIMEOUT_S = 5
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -153,6 +154,13 @@ class Store:
             connection = plain.execution_options(writes=True)
             with connection.begin():
                 yield connection
+
+    def compact(self) -> None:
+        """Rewrite the file without its free space, so that what was erased cannot be read."""
+        self._engine.dispose()
+        with plain_words(self.file), closing(sqlite3.connect(self.file)) as connection:
+            connection.execute("VACUUM")
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
     def close(self) -> None:
         """Let go of the file."""

@@ -1,0 +1,7 @@
+"""`python -m coachdesk`."""
+
+import sys
+
+from coachdesk.app.main import main
+
+sys.exit(main())

@@ -1,0 +1,42 @@
+"""Where things are: the program's own files, and the coach's data."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import platformdirs
+
+_PACKAGE = Path(__file__).resolve().parents[1]
+
+
+def resources() -> Path:
+    """The folder of rulebooks, kit lists, fonts and texts."""
+    return _shipped("resources")
+
+
+def migrations() -> Path:
+    """The folder of migrations."""
+    return _shipped("migrations")
+
+
+def data_file() -> Path:
+    """The coach's data file, unless one is named."""
+    return Path(platformdirs.user_data_dir("coachdesk", appauthor=False)) / "coachdesk.db"
+
+
+def own_rulebooks(data: Path) -> Path:
+    """The folder of the coach's own rulebooks, beside the data file."""
+    return data.parent / "rulebooks"
+
+
+def backups(data: Path) -> Path:
+    """The folder of backups, beside the data file."""
+    return data.parent / "backups"
+
+
+def _shipped(name: str) -> Path:
+    """The folder beside the package in a checkout, the one inside it when installed."""
+    checkout = _PACKAGE.parent
+    if (checkout / "pyproject.toml").is_file():
+        return checkout / name
+    return _PACKAGE / f"_{name}"

@@ -1,0 +1,36 @@
+"""Putting the pieces together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+from coachdesk.app import paths
+from coachdesk.services.desk import Desk
+from coachdesk.services.rulebooks import read_kit_lists, read_rulebooks
+from coachdesk.storage.migrate import prepare
+from coachdesk.storage.store import Store
+from coachdesk.wording.catalogue import Catalogue
+from coachdesk.wording.wording import Wording
+
+
+def local_now() -> datetime:
+    """The moment, in the computer's own time zone."""
+    return datetime.now().astimezone()
+
+
+def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
+    """Open a data file, creating or migrating it as needed; Trouble when it cannot be used."""
+    prepare(file, migrations=paths.migrations(), backups=paths.backups(file), now=now())
+    return Desk(
+        store=Store(file),
+        rulebooks=read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file)),
+        kit=read_kit_lists(paths.resources() / "kit"),
+        now=now,
+    )
+
+
+def wording(language: str = "en") -> Wording:
+    """The words of a language."""
+    return Wording(Catalogue(paths.resources() / "catalogues", language))

@@ -1,0 +1,200 @@
+"""Plans of attempts: a small tree a handler can follow, and the textbook pattern.
+
+The textbook pattern: the opener is about 91 % of the third, the second about 5 % above the
+opener, the third about 3 % above the second, and a missed weight is repeated. Source: Travis et
+al. 2021, lifters who made all nine attempts; the three figures do not close (0.91 x 1.05 x 1.03
+is 0.984), so the third is the anchor here and the last jump takes up the difference. That a
+missed weight is repeated is common practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_DOWN, ROUND_HALF_EVEN, ROUND_UP, Decimal
+from enum import StrEnum
+
+from coachdesk.domain.errors import InvalidInput
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.text import Text, text
+from coachdesk.domain.units import Mass
+
+OPENER_OF_THIRD = Decimal("0.91")
+SECOND_OF_OPENER = Decimal("1.05")
+LARGEST_JUMP_FIRST_MEET = Decimal("0.075")
+"""Our own caution for a first meet: no jump above 7.5 %, though never under one step."""
+
+
+class Outcome(StrEnum):
+    """What a handler sees of an attempt, as far as a plan distinguishes it."""
+
+    GOOD = "good"
+    NO_LIFT = "no_lift"
+
+
+class Method(StrEnum):
+    """How a plan was made; it stands on everything that shows the plan."""
+
+    TEXTBOOK = "textbook"
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One attempt of a plan and where each outcome leads; no branches after the third."""
+
+    number: int
+    weight: Mass
+    branches: tuple[Branch, ...] = ()
+
+    def after(self, outcome: Outcome) -> Turn | None:
+        """The next attempt after `outcome`, or None after the third."""
+        for branch in self.branches:
+            if branch.outcome is outcome:
+                return branch.turn
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """The turn that follows an outcome."""
+
+    outcome: Outcome
+    turn: Turn
+
+
+@dataclass(frozen=True, slots=True)
+class LiftPlan:
+    """The plan for one lift: what it is built on, and the tree from the opener on.
+
+    `source` says where the expected maximum comes from, `notes` what the coach should know.
+    """
+
+    lift: Lift
+    expected: Mass
+    source: Text
+    opener: Turn
+    notes: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class AttemptPlan:
+    """A plan of attempts for a whole entry."""
+
+    method: Method
+    rulebook: str
+    edition: str
+    lifts: tuple[LiftPlan, ...]
+
+    def of(self, lift: Lift) -> LiftPlan | None:
+        """The plan for `lift`, or None where nothing was known to plan from."""
+        return next((plan for plan in self.lifts if plan.lift is lift), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """What the rules say about weights on the bar: the step, and the lightest loadable bar."""
+
+    step: Mass
+    lightest: Mass
+
+    def down(self, number: Decimal) -> Mass:
+        """The step at or below `number` (in the step's unit), not below the lightest bar."""
+        return self._stepped(number, ROUND_DOWN)
+
+    def nearest(self, number: Decimal) -> Mass:
+        """The step nearest to `number` (in the step's unit), not below the lightest bar."""
+        return self._stepped(number, ROUND_HALF_EVEN)
+
+    def up(self, number: Decimal) -> Mass:
+        """The step at or above `number` (in the step's unit), not below the lightest bar."""
+        return self._stepped(number, ROUND_UP)
+
+    def allows(self, weight: Mass) -> bool:
+        """Whether `weight` is a multiple of the step and not below the lightest bar."""
+        number = weight.in_unit(self.step.unit)
+        return number % self.step.number == 0 and weight.grams >= self.lightest.grams
+
+    def _stepped(self, number: Decimal, rounding: str) -> Mass:
+        step = self.step.number
+        stepped = (number / step).to_integral_value(rounding) * step
+        if stepped < self.lightest.in_unit(self.step.unit):
+            stepped = (self.lightest.in_unit(self.step.unit) / step).to_integral_value(
+                ROUND_UP
+            ) * step
+        return Mass(stepped, self.step.unit)
+
+
+def textbook_plan(
+    lift: Lift,
+    *,
+    expected: Mass,
+    source: Text,
+    steps: Steps,
+    first_meet: bool,
+    opener: Mass | None = None,
+) -> LiftPlan:
+    """The textbook pattern for one lift, in the rulebook's steps.
+
+    `expected` is the day's maximum to plan the third on; `opener` an opener the coach has already
+    chosen. Weights go up after a good lift, by a step at least, and stay after a no lift. Raises
+    InvalidInput (field "expected" or "opener") for a weight below the lightest loadable bar, and
+    for an opener above the day's maximum or off the steps.
+    """
+    if expected.grams < steps.lightest.grams:
+        raise InvalidInput("expected", text("attempts.below_bar", lightest=steps.lightest))
+    maximum = expected.in_unit(steps.step.unit)
+    first = steps.down(maximum * OPENER_OF_THIRD) if opener is None else opener
+    _check_opener(first, expected, steps)
+    second = _raised(first, steps.nearest(first.in_unit(steps.step.unit) * SECOND_OF_OPENER), steps)
+    third = _raised(second, steps.down(maximum), steps)
+    notes: list[Text] = []
+    if first_meet:
+        second = _capped(first, second, steps)
+        third = _capped(second, third, steps)
+    if third.grams > expected.grams:
+        notes.append(text("attempts.third_above_expected", third=third, expected=expected))
+    return LiftPlan(lift, expected, source, _tree(first, second, third), tuple(notes))
+
+
+def _check_opener(opener: Mass, expected: Mass, steps: Steps) -> None:
+    if opener.grams < steps.lightest.grams:
+        raise InvalidInput("opener", text("attempts.below_bar", lightest=steps.lightest))
+    if not steps.allows(opener):
+        raise InvalidInput("opener", text("attempts.off_step", weight=opener, step=steps.step))
+    if opener.grams > expected.grams:
+        raise InvalidInput(
+            "opener", text("attempts.opener_above_expected", opener=opener, expected=expected)
+        )
+
+
+def _raised(before: Mass, wanted: Mass, steps: Steps) -> Mass:
+    """`wanted`, but at least a step above `before`."""
+    least = Mass(before.in_unit(steps.step.unit) + steps.step.number, steps.step.unit)
+    return wanted if wanted.grams >= least.grams else least
+
+
+def _capped(before: Mass, wanted: Mass, steps: Steps) -> Mass:
+    """`wanted`, but no further above `before` than a first meet's largest jump or one step."""
+    number = before.in_unit(steps.step.unit)
+    most = max(
+        steps.down(number * (1 + LARGEST_JUMP_FIRST_MEET)).number, number + steps.step.number
+    )
+    return wanted if wanted.in_unit(steps.step.unit) <= most else Mass(most, steps.step.unit)
+
+
+def _tree(first: Mass, second: Mass, third: Mass) -> Turn:
+    """A good lift moves on to the next planned weight, a missed weight is repeated."""
+    planned = (first, second, third)
+
+    def turn(number: int, reached: int) -> Turn:
+        if number == 3:
+            return Turn(number, planned[reached])
+        return Turn(
+            number,
+            planned[reached],
+            (
+                Branch(Outcome.GOOD, turn(number + 1, reached + 1)),
+                Branch(Outcome.NO_LIFT, turn(number + 1, reached)),
+            ),
+        )
+
+    return turn(1, 0)

@@ -1,0 +1,49 @@
+"""What every use case works with, and what every write answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Generic, TypeVar
+
+from coachdesk.domain.text import Text
+from coachdesk.services.rulebooks import KitLists, Rulebooks
+from coachdesk.storage.store import Change, Reader, Store, Work
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Desk:
+    """An open data file, rulebooks and kit lists, and the clock (aware, in the coach's zone)."""
+
+    store: Store
+    rulebooks: Rulebooks
+    kit: KitLists
+    now: Callable[[], datetime]
+
+    def today(self) -> date:
+        """The coach's date."""
+        return self.now().date()
+
+    @contextmanager
+    def reading(self) -> Iterator[Reader]:
+        """A consistent look at the records."""
+        with self.store.reading() as reader:
+            yield reader
+
+    @contextmanager
+    def action(self, label: Text) -> Iterator[Work]:
+        """One action of the coach, journalled under `label`: all of it or nothing."""
+        with self.store.writing(self.now(), label) as work:
+            yield work
+
+
+@dataclass(frozen=True, slots=True)
+class Done(Generic[T]):
+    """What a write answers, and what it changed, so that stale screens reload."""
+
+    value: T
+    changes: frozenset[Change]

@@ -1,0 +1,98 @@
+"""The shelf of rulebooks and of kit lists: files the program ships and files a coach keeps.
+
+There is no rulebook for para powerlifting: its steps, commands, straps and scoring differ, and
+none could be verified. `NO_PARA_RULEBOOK` says so to the coach.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Generic, TypeAlias, TypeVar
+
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.kit import KitList, parse_kit_list
+from coachdesk.domain.lifting import Equipment
+from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.rulebook_file import parse_rulebook
+from coachdesk.domain.text import Text, text
+
+NO_PARA_RULEBOOK: Text = text("rulebook.no_para")
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf(Generic[_T]):
+    """What could be read from the folders, and what is wrong with the rest.
+
+    `books` and `faults` go by key, the file's name without its ending. A file of the coach's own
+    stands in for a shipped one of the same key, even when it is faulty: a rulebook somebody
+    changed is never swapped back in silence. `own` holds the keys of the coach's own files.
+    """
+
+    books: Mapping[str, _T]
+    faults: Mapping[str, Trouble]
+    own: frozenset[str]
+
+    def get(self, key: str) -> _T:
+        """The book named `key`; raises the fault of its file, or Trouble when there is no file."""
+        if key in self.books:
+            return self.books[key]
+        if key in self.faults:
+            raise self.faults[key]
+        raise Trouble(text("shelf.not_found", key=key))
+
+
+Rulebooks: TypeAlias = Shelf[Rulebook]
+KitLists: TypeAlias = Shelf[KitList]
+
+
+def read_rulebooks(shipped: Path, own: Path | None = None) -> Rulebooks:
+    """Read the rulebooks in the folder `shipped` and, where it exists, the coach's folder `own`."""
+    return _read_shelf(parse_rulebook, shipped, own)
+
+
+def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:
+    """Read the kit lists in the folder `shipped` and, where it exists, the coach's folder `own`."""
+    return _read_shelf(parse_kit_list, shipped, own)
+
+
+def kit_list_for(shelf: KitLists, equipment: Equipment) -> KitList:
+    """The kit list for `equipment`: the coach's own before a shipped one.
+
+    Raises the fault of the list named after the equipment, or Trouble when there is none.
+    """
+    fitting = [key for key, kit_list in shelf.books.items() if kit_list.equipment is equipment]
+    fitting.sort(key=lambda key: (key not in shelf.own, key))
+    return shelf.get(fitting[0] if fitting else equipment)
+
+
+def _read_shelf(parse: Callable[[bytes, str], _T], shipped: Path, own: Path | None) -> Shelf[_T]:
+    own_files = _toml_files(own) if own else {}
+    files = _toml_files(shipped) | own_files
+    if not files:
+        raise Trouble(text("shelf.empty", folder=str(shipped)))
+    books: dict[str, _T] = {}
+    faults: dict[str, Trouble] = {}
+    for key, file in sorted(files.items()):
+        try:
+            books[key] = parse(file.read_bytes(), file.name)
+        except OSError as error:
+            faults[key] = Trouble(
+                text("shelf.unreadable", file=file.name, reason=error.strerror or str(error))
+            )
+        except Trouble as fault:
+            faults[key] = fault
+    return Shelf(books, faults, frozenset(own_files))
+
+
+def _toml_files(folder: Path) -> dict[str, Path]:
+    """The TOML files of a folder by stem; none when there is no such folder."""
+    if not folder.is_dir():
+        return {}
+    return {
+        file.stem: file
+        for file in sorted(folder.iterdir())
+        if file.suffix.lower() == ".toml" and file.is_file()
+    }

@@ -158,7 +158,7 @@ def class_fit(
         arrive_on,
         rate=Percent(rate, 2) if math.isfinite(rate) else None,
         latest_starts=tuple(
-            (pace, arrive_on - timedelta(days=math.ceil(gap_percent / pace.percent_a_week * 7)))
+            (pace, arrive_on - timedelta(days=_whole_days(gap_percent, pace)))
             for pace in Pace
             if pace.percent_a_week <= fastest.percent_a_week
         ),
@@ -184,6 +184,11 @@ def weekly_marks(
         )
         for day in marks
     )
+
+
+def _whole_days(gap_percent: float, pace: Pace) -> int:
+    """Days the way down takes at a pace, rounded up but for the last digits of a float."""
+    return math.ceil(round(gap_percent / pace.percent_a_week * 7, 6))
 
 
 def _verdict(rate: float, fastest: Pace) -> Verdict:

@@ -209,7 +209,7 @@ def _weigh_in(table: TomlTable) -> WeighIn:
 
 def _opener_change(table: TomlTable) -> OpenerChange:
     by_minutes = "later_group_minutes" in table
-    if by_minutes and "later_group_attempts_left" in table:
+    if by_minutes is ("later_group_attempts_left" in table):
         raise table.fault("later_group_attempts_left", text("expected.one_later_group_rule"))
     change = OpenerChange(
         times=table.integer("times", 0, 9),
@@ -281,7 +281,7 @@ def _small_groups(table: TomlTable) -> tuple[SmallGroup, ...]:
             up_to=row.integer("up_to", 1, 99), extra_minutes=row.integer("extra_minutes", 0, 60)
         )
         if any(group.up_to == other.up_to for other in groups):
-            raise row.fault("up_to", text("expected.new_group_size"))
+            raise row.fault("up_to", text("expected.new_size"))
         groups.append(group)
         row.finish()
     return tuple(sorted(groups, key=lambda group: group.up_to))

@@ -136,22 +136,8 @@ def test_75_kg_is_165_35_lb_and_no_more() -> None:
 
 # Nominal pound classes (some bodies, read); in a rulebook that is in pounds they are the limits.
 POUND_CLASSES = [
-    WeightClass(name=name, limit=pounds(name))
-    for name in [
-        "97",
-        "105",
-        "114",
-        "123",
-        "132",
-        "148",
-        "165",
-        "181",
-        "198",
-        "220",
-        "242",
-        "275",
-        "308",
-    ]
+    WeightClass(name=str(limit), limit=pounds(limit))
+    for limit in (97, 105, 114, 123, 132, 148, 165, 181, 198, 220, 242, 275, 308)
 ]
 
 

@@ -1,0 +1,33 @@
+"""The domain stands alone."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+
+BLOCKED = """
+import sys
+
+class Blocker:
+    def find_spec(self, name, path=None, target=None):
+        if name.split(".")[0] in {"PySide6", "sqlalchemy", "alembic", "reportlab", "cattrs"}:
+            raise ImportError(name + " is not to be had")
+
+sys.meta_path.insert(0, Blocker())
+import pytest
+from hypothesis import settings
+settings.register_profile("same_everywhere", deadline=None, derandomize=True)
+settings.load_profile("same_everywhere")
+options = ["--noconftest", "-p", "no:cacheprovider", "-p", "no:pytest-qt", "-q", "-x"]
+sys.exit(pytest.main(["tests/domain", *options]))
+"""
+
+
+def test_domain_tests_run_where_neither_qt_nor_a_database_library_is_importable() -> None:
+    ran = subprocess.run(
+        [sys.executable, "-c", BLOCKED], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert ran.returncode == 0, ran.stdout[-3000:] + ran.stderr[-3000:]

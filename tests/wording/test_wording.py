@@ -1,0 +1,63 @@
+"""Numbers, masses and dates as a coach reads them."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time
+from decimal import Decimal
+
+import pytest
+
+from coachdesk.domain.text import Text, Value, text
+from coachdesk.domain.units import Percent, Unit, from_grams, kilograms, pounds
+from coachdesk.storage.text_json import text_from_json, text_to_json
+from coachdesk.wording.wording import Wording
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (kilograms("82.5"), "82.5 kg"),
+        (kilograms(100), "100 kg"),
+        (pounds(405), "183.7 kg"),
+        (Percent(0.7), "0.7 %"),
+        (Percent(1.333, 2), "1.33 %"),
+        (date(2026, 12, 12), "Sat 12 Dec 2026"),
+        (time(9, 5), "09:05"),
+        (datetime(2026, 12, 12, 9, 5), "Sat 12 Dec 2026 09:05"),  # noqa: DTZ001 - meet time
+        (Decimal("96.899"), "96.90"),
+        (18.25, "18.25"),
+        (3, "3"),
+        (("59", "66", kilograms(74)), "59, 66, 74 kg"),
+        (text("lift.squat"), "Squat"),
+    ],
+)
+def test_values_as_they_are_shown(wording: Wording, value: Value, shown: str) -> None:
+    assert wording.show(value) == shown
+
+
+def test_405_lb_reads_back_as_405_lb(wording: Wording) -> None:
+    assert wording.in_unit(Unit.LB).mass(pounds(405)) == "405 lb"
+    assert wording.both_units(pounds(405)) == "183.7 kg (405 lb)"
+    assert wording.in_unit(Unit.LB).mass(from_grams(pounds(405).grams, Unit.LB)) == "405 lb"
+
+
+def test_a_count_chooses_singular_or_plural(wording: Wording) -> None:
+    assert wording("did.log_sets", count=1) == "Log 1 set"
+    assert wording("did.log_sets", count=12) == "Log 12 sets"
+
+
+def test_markup_and_braces_in_names_stay_as_typed(wording: Wording) -> None:
+    assert wording("did.add_athlete", name="<b>{x}&") == "Add <b>{x}&"
+
+
+def test_a_text_survives_being_stored() -> None:
+    said: Text = text(
+        "journal.moved_on",
+        what=text("did.choose_opener", weight=pounds("402.5"), day=date(2026, 1, 2)),
+        share=Percent(4.25, 2),
+        number=Decimal("1.10"),
+        at=datetime(2026, 1, 2, 3, 4),  # noqa: DTZ001 - a meet's local time
+        hour=time(7, 30),
+        many=("a", kilograms("82.5"), 3, 1.5),
+    )
+    assert text_from_json(text_to_json(said)) == said

@@ -61,7 +61,14 @@ def expected_maximum(
     if best is not None:
         grams, logged = best
         code = "expected_max.judged_single" if logged.judged else "expected_max.set"
-        source = text(code, weight=logged.weight, count=logged.reps, day=logged.on)
+        reserve = (
+            text("expected_max.reserve_unknown")
+            if logged.rir is None
+            else text("expected_max.reserve", number=f"{logged.rir:g}")
+        )
+        source = text(
+            code, weight=logged.weight, count=logged.reps, reserve=reserve, day=logged.on
+        )
         return Expected(_rounded(grams, logged.weight.unit), source)
     if last_meet is not None:
         source = text("expected_max.last_meet", meet=last_meet.meet, day=last_meet.on)

@@ -10,7 +10,7 @@ from coachdesk.domain.rulebook import Rulebook, WeighInKind
 from coachdesk.domain.text import text
 from coachdesk.services.packet_content import DayTime
 
-LAST_SNACK = timedelta(minutes=45)
+LAST_SNACK = timedelta(minutes=20)
 
 
 def weigh_in_times(
@@ -49,10 +49,10 @@ def timetable(rulebook: Rulebook, entry: Entry, session: Session | None) -> tupl
 
 def food(rulebook: Rulebook, entry: Entry, session: Session | None) -> tuple[DayTime, ...]:
     """Food and drink by the clock. Before the weigh-in nothing is restricted by us."""
-    _opens, closes = weigh_in_times(rulebook, session)
+    opens, _closes = weigh_in_times(rulebook, session)
     start = None if session is None else session.starts_at
     day_before = rulebook.weigh_in.kind is WeighInKind.DAY_BEFORE
-    lines = [DayTime(closes, text("food.after_weigh_in"))]
+    lines = [DayTime(opens, text("food.after_weigh_in"))]
     if day_before:
         lines.append(DayTime(None, text("food.evening")))
         lines.append(DayTime(None, text("food.breakfast")))

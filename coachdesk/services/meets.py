@@ -73,6 +73,16 @@ def enter_athlete(desk: Desk, data: EntryData) -> Done[int]:
         return Done(entry_id, work.changes())
 
 
+def enter_athletes(desk: Desk, many: Sequence[EntryData]) -> Done[tuple[int, ...]]:
+    """Enter several athletes at once, all of them or none; answers their ids."""
+    with desk.reading() as reader:
+        for data in many:
+            _check_entry(desk, reader, data)
+    with desk.action(text("did.enter_athletes", count=len(many))) as work:
+        ids = tuple(work.insert(data) for data in many)
+        return Done(ids, work.changes())
+
+
 def edit_entry(desk: Desk, entry_id: int, version: int, data: EntryData) -> Done[None]:
     """Replace what is on file about an entry, unless somebody else did meanwhile."""
     with desk.reading() as reader:

@@ -54,6 +54,8 @@ _TABLES: dict[type[Any], type[Row]] = {
     HandlerDuty: HandlerDutyRow,
 }
 
+_KEYS = frozenset({"id", "version"})
+
 
 @cache
 def table_of(record_type: type[Data]) -> type[Row]:
@@ -66,32 +68,38 @@ def table_of(record_type: type[Data]) -> type[Row]:
 
 def columns(data: Data) -> dict[str, Any]:
     """The column values of a record, without id and version."""
-    row = table_of(type(data)).__table__.columns
     values: dict[str, Any] = {}
-    for field in fields(data):
-        if field.name in {"id", "version"}:
+    for name, is_mass in _fields(type(data)):
+        if name in _KEYS:
             continue
-        value = getattr(data, field.name)
-        if f"{field.name}_g" in row:
+        value = getattr(data, name)
+        if is_mass:
             mass: Mass | None = value
-            values[f"{field.name}_g"] = None if mass is None else mass.grams
-            values[f"{field.name}_entered"] = None if mass is None else entered(mass)
+            values[f"{name}_g"] = None if mass is None else mass.grams
+            values[f"{name}_entered"] = None if mass is None else entered(mass)
         else:
-            values[field.name] = list(value) if isinstance(value, tuple) else value
+            values[name] = list(value) if isinstance(value, tuple) else value
     return values
 
 
 def record(record_type: type[R], row: RowMapping) -> R:
     """The frozen record of a row."""
     values: dict[str, Any] = {}
-    for field in fields(record_type):
-        if field.name in row:
-            value = row[field.name]
-            values[field.name] = tuple(value) if isinstance(value, list) else value
+    for name, is_mass in _fields(record_type):
+        if is_mass:
+            text = row[f"{name}_entered"]
+            values[name] = None if text is None else parse_mass(text, Unit.KG)
         else:
-            text = row[f"{field.name}_entered"]
-            values[field.name] = None if text is None else parse_mass(text, Unit.KG)
+            value = row[name]
+            values[name] = tuple(value) if isinstance(value, list) else value
     return record_type(**values)
+
+
+@cache
+def _fields(record_type: type[Data]) -> tuple[tuple[str, bool], ...]:
+    """The fields of a record, and whether each is a mass."""
+    row = table_of(record_type).__table__.columns
+    return tuple((field.name, f"{field.name}_g" in row) for field in fields(record_type))
 
 
 def entered(mass: Mass) -> str:

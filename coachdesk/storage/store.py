@@ -74,7 +74,7 @@ class Work(Reader):
         listed = list(many)
         if listed:
             values = [{"version": 1, **columns(data)} for data in listed]
-            self.connection.execute(insert(table_of(type(listed[0]))), values)
+            self.connection.execute(insert(table_of(type(listed[0])).__table__), values)
 
     def update(self, row_id: int, version: int, data: Data) -> None:
         """Replace what a record says, if it still has `version`; Trouble when it moved on."""

@@ -1,0 +1,126 @@
+"""The coach's sheet: what the plans are built on, scores, the weigh-in's plan B, open points."""
+
+from __future__ import annotations
+
+from coachdesk.domain.attempts import Method
+from coachdesk.domain.class_fit import Verdict
+from coachdesk.domain.units import Mass
+from coachdesk.reports.athlete_sheet import bullets
+from coachdesk.reports.blocks import (
+    Block,
+    Cell,
+    blank,
+    grid_head,
+    grid_row,
+    padded,
+    prose,
+    shares,
+    words_block,
+)
+from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
+from coachdesk.reports.document import Document, Masthead
+from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
+from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper
+from coachdesk.reports.weight_page import fit_lines, latest_starts
+from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
+from coachdesk.wording.wording import Wording
+
+
+def render_coach_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
+    """The coach's sheet as a PDF. The fonts must have been loaded."""
+    reader = Reader(packet, wording)
+    wording = reader.wording
+    masthead = Masthead(packet.athlete, wording("sheet.kind.coach"), packet.meet, packet.mark)
+    document = Document(masthead, wording, paper.size)
+    width = document.width
+    _plan(document, packet, reader)
+    if packet.scores:
+        widths = shares(width, 40, 24, 20, 16)
+        heads = ("what", "total", "formula", "score")
+        document.section(
+            wording("sheet.section.scores"),
+            [
+                grid_head(widths, [wording(f"sheet.score.{head}") for head in heads]),
+                *(_score_row(line, widths, reader) for line in packet.scores),
+            ],
+        )
+    weight = _weight(packet, reader, width)
+    if weight:
+        document.section(wording("sheet.section.weight"), weight)
+    if packet.open_points:
+        document.section(
+            wording("sheet.section.open_points"), bullets(packet.open_points, width, wording)
+        )
+    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(120)]
+    document.section(wording("sheet.section.notes"), notes)
+    return document.finish()
+
+
+def _plan(document: Document, packet: EntryPacket, reader: Reader) -> None:
+    """The attempts when all are good, and under each lift what its plan is built on."""
+    wording, width = reader.wording, document.width
+    widths = shares(width, 19, 21, 20, 20, 20)
+    heads = ("lift", "expected", "first", "second", "third")
+    head = grid_head(widths, [wording(f"sheet.plan.{one}") for one in heads])
+    method = wording("sheet.plan.method", method=wording(f"method.{Method.TEXTBOOK}"))
+    blocks = [
+        words_block(entry_line(packet, wording), width, STRONG),
+        words_block(place_line(packet, wording), width),
+        padded(words_block(method, width, LABEL), above=4, below=4),
+        head,
+    ]
+    for card in packet.lifts:
+        blocks += _lift_rows(card, widths, reader)
+    document.section(wording("sheet.section.plan"), blocks)
+
+
+def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:
+    wording = reader.wording
+    name = (lift_name(card.lift, wording), STRONG)
+    unknown = wording("sheet.unknown")
+    opener: Cell = unknown if card.opener is None else (reader.mass(card.opener), CLOCK)
+    if card.plan is None:
+        return [grid_row(widths, [name, unknown, opener, unknown, unknown])]
+    later: tuple[Mass, ...] = good_path(card.plan)[1:] if follows_plan(card) else ()
+    cells: list[Cell] = [(reader.mass(mass), CLOCK) for mass in later] or [unknown, unknown]
+    about = [wording("sheet.plan.source", source=card.plan.source)]
+    about += [wording.say(note) for note in card.plan.notes]
+    how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
+    about.append(wording(how))
+    return [
+        grid_row(widths, [name, reader.mass(card.plan.expected), opener, *cells], ruled=False),
+        *(block for line in about[:-1] for block in prose(line, sum(widths), BODY)),
+        grid_row([sum(widths)], [(about[-1], LABEL)]),
+    ]
+
+
+def _score_row(line: ScoreLine, widths: list[float], reader: Reader) -> Block:
+    wording = reader.wording
+    unknown = wording("sheet.unknown")
+    return grid_row(
+        widths,
+        [
+            wording.say(line.what),
+            (unknown if line.total is None else reader.mass(line.total), STRONG),
+            wording(f"formula.{line.formula}"),
+            (unknown if line.score is None else wording.number(line.score), STRONG),
+        ],
+    )
+
+
+def _weight(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+    """How the athlete stands to the class, with reasons and notes, and plan B."""
+    page, wording = packet.weight, reader.wording
+    blocks: list[Block] = []
+    if page.fit is not None:
+        blocks += fit_lines(page, page.fit, reader, width)
+        blocks += latest_starts(page.fit, reader, width)
+        blocks += bullets((*page.fit.reasons, *page.fit.notes), width, wording)
+        if page.fit.verdict is Verdict.NO_PLAN:
+            blocks.append(blank(4))
+    if page.plan_b is not None:
+        blocks += [blank(6), words_block(wording("sheet.weight.plan_b"), width, STRONG)]
+        blocks += prose(wording.say(page.plan_b), width)
+    for caution in page.cautions:
+        blocks += [blank(6), *prose(wording.say(caution), width, STRONG)]
+    return blocks

@@ -1,0 +1,129 @@
+"""The day in blocks, for every sheet: timetable, racks, handlers, openers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from coachdesk.domain.lifting import Lift
+from coachdesk.reports.blocks import (
+    Block,
+    beside,
+    fitted_block,
+    grid_row,
+    middle,
+    padded,
+    stack,
+    words_block,
+)
+from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, Style
+from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard
+from coachdesk.wording.wording import Wording
+
+_CLOCK_WIDTH = 46.0
+
+
+def lift_name(lift: Lift, wording: Wording) -> str:
+    """A lift in words."""
+    return wording(f"lift.{lift}")
+
+
+def timetable(
+    times: Sequence[DayTime],
+    main_day: date,
+    width: float,
+    wording: Wording,
+    *,
+    clock: Style = CLOCK,
+    style: Style = BODY,
+) -> list[Block]:
+    """Times with what happens then; a day that is not the meet's is named above its times."""
+    rows: list[Block] = []
+    day = main_day
+    for line in times:
+        if line.at is not None and line.at.date() != day:
+            day = line.at.date()
+            rows.append(padded(words_block(wording.day(day), width, COLUMN_HEAD), above=4))
+        rows.append(_time_row(line, width, wording, clock, style))
+    return rows
+
+
+def _time_row(line: DayTime, width: float, wording: Wording, clock: Style, style: Style) -> Block:
+    clock_width = _CLOCK_WIDTH * clock.size / CLOCK.size
+    hour = wording("sheet.time_unknown") if line.at is None else wording.hour(line.at)
+    hour_style = clock if line.at is not None else LABEL
+    what = words_block(wording.say(line.what), width - clock_width, style)
+    return padded(
+        beside(
+            [
+                (clock_width, middle(words_block(hour, clock_width, hour_style), clock.leading)),
+                (width - clock_width, middle(what, clock.leading)),
+            ]
+        ),
+        below=2,
+    )
+
+
+def rack_lines(card: LiftCard, width: float, wording: Wording, style: Style) -> list[Block]:
+    """Rack settings, one below the other."""
+    return [words_block(words, width, style, most=2) for words in _racks(card, wording)]
+
+
+def rack_line(card: LiftCard, width: float, wording: Wording, style: Style) -> Block:
+    """Rack settings in one line."""
+    return fitted_block(wording("sheet.entry", parts=_racks(card, wording)), width, style, 7)
+
+
+def _racks(card: LiftCard, wording: Wording) -> tuple[str, ...]:
+    """Racks as they are read; one without a setting says all by its name."""
+    return tuple(
+        wording("sheet.rack", what=rack.what, setting=rack.setting)
+        if rack.setting
+        else wording.say(rack.what)
+        for rack in card.racks
+    )
+
+
+def duty_rows(duties: Sequence[Duty], width: float, wording: Wording) -> list[Block]:
+    """Who does what."""
+    widths = [width * 0.42, width * 0.58]
+    return [
+        grid_row(
+            widths,
+            [
+                (wording(f"role.{duty.role}"), LABEL),
+                words_block(duty.handler, widths[1] - 8, BODY, most=2),
+            ],
+            ruled=False,
+        )
+        for duty in duties
+    ]
+
+
+def entry_line(packet: EntryPacket, wording: Wording) -> str:
+    """Class, divisions, event and equipment in one line."""
+    parts = [
+        wording("sheet.class", name=packet.weight_class)
+        if packet.weight_class
+        else wording("sheet.class_open"),
+        *packet.divisions,
+        wording(f"event.{packet.event}"),
+        wording(f"equipment.{packet.equipment}"),
+    ]
+    return wording("sheet.entry", parts=tuple(parts))
+
+
+def place_line(packet: EntryPacket, wording: Wording) -> str:
+    """Session, platform and lot in one line, as far as they are known."""
+    parts = [
+        packet.session and wording("sheet.session", name=packet.session),
+        packet.platform and wording("sheet.platform", name=packet.platform),
+        "" if packet.lot is None else wording("sheet.lot", number=packet.lot),
+    ]
+    known = tuple(part for part in parts if part)
+    return wording("sheet.entry", parts=known) if known else wording("sheet.session_unknown")
+
+
+def titled(title: str, blocks: Sequence[Block], width: float, style: Style) -> Block:
+    """Blocks under a small title."""
+    return stack([padded(words_block(title, width, style), below=3), *blocks])

@@ -1,0 +1,251 @@
+"""A document: pages with head and foot, sections with bookmarks, blocks flowing down them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from reportlab.pdfgen.canvas import Canvas as PdfCanvas
+
+from coachdesk.reports.blocks import (
+    Block,
+    Canvas,
+    beside,
+    blank,
+    draw_line,
+    fitted_block,
+    fitting,
+    rule,
+    scaled,
+    stack,
+    words_block,
+)
+from coachdesk.reports.text_runs import cleaned, fitted, width_of
+from coachdesk.reports.theme import (
+    FOOT,
+    FOOT_HEIGHT,
+    HEAD_HEIGHT,
+    LABEL,
+    MARGIN,
+    NAME,
+    SECTION,
+    STRONG,
+    Style,
+)
+from coachdesk.services.packet_content import MeetHead, PrintMark
+from coachdesk.wording.wording import Wording
+
+_PAGE_WORDS_WIDTH = 110.0
+_SECTION_GAP = 14.0
+
+
+@dataclass(frozen=True, slots=True)
+class Masthead:
+    """What stands on every page: whose sheet, which kind, the meet, and when it was printed."""
+
+    subject: str
+    kind: str
+    meet: MeetHead
+    mark: PrintMark
+
+
+def print_line(mark: PrintMark, wording: Wording) -> str:
+    """When it was printed, and which print it replaces."""
+    if mark.replaces is None:
+        return wording("sheet.printed", at=mark.printed_at)
+    return wording("sheet.printed_replaces", at=mark.printed_at, earlier=mark.replaces)
+
+
+def rules_line(meet: MeetHead, wording: Wording) -> str:
+    """The rulebook it was made by, and that the meet's own rules come first."""
+    return wording("sheet.rules", rulebook=meet.rulebook, edition=meet.edition)
+
+
+class Document:
+    """A PDF in the making. `compact` pages have no head and use nearly all the paper."""
+
+    def __init__(
+        self,
+        masthead: Masthead,
+        wording: Wording,
+        size: tuple[float, float],
+        *,
+        compact: bool = False,
+    ) -> None:
+        self._masthead = masthead
+        self._wording = wording
+        self._size = size
+        self._compact = compact
+        self._buffer = BytesIO()
+        self._canvas: Canvas = PdfCanvas(
+            self._buffer,
+            pagesize=size,
+            invariant=1,
+            pageCompression=1,
+            lang=wording.catalogue.language,
+        )
+        self._canvas.setTitle(
+            cleaned(
+                wording(
+                    "sheet.title",
+                    kind=masthead.kind,
+                    name=masthead.subject,
+                    meet=masthead.meet.name,
+                )
+            )
+        )
+        self._canvas.setAuthor("")
+        self._canvas.setCreator("coachdesk")
+        self._canvas.setViewerPreference("DisplayDocTitle", "true")
+        self._bookmarks = 0
+        self._page = 0
+        self._y = 0.0
+        self.turn()
+
+    @property
+    def width(self) -> float:
+        """The width between the margins [pt]."""
+        return self._size[0] - 2 * MARGIN
+
+    @property
+    def height(self) -> float:
+        """The height between head and foot [pt]."""
+        return self._top - self._bottom
+
+    @property
+    def _top(self) -> float:
+        return self._size[1] - (MARGIN / 3 if self._compact else MARGIN * 0.7 + HEAD_HEIGHT)
+
+    @property
+    def _bottom(self) -> float:
+        return FOOT_HEIGHT + (MARGIN / 4 if self._compact else MARGIN * 0.6)
+
+    def turn(self) -> None:
+        """Begin a new page."""
+        if self._page:
+            self._canvas.showPage()
+        self._page += 1
+        self._y = self._top
+        if not self._compact:
+            self._draw_head()
+        self._draw_foot()
+
+    def bookmark(self, title: str, level: int = 0) -> None:
+        """An entry in the document's outline for this place."""
+        self._bookmarks += 1
+        key = f"place-{self._bookmarks}"
+        self._canvas.bookmarkHorizontal(key, 0, self._y)
+        self._canvas.addOutlineEntry(cleaned(title).replace("\n", " "), key, level)
+
+    def one_page(
+        self, title: str, layout: Callable[[float], Block], *, largest: float = 1.0
+    ) -> None:
+        """What `layout` makes for a width, alone on the page just begun, as large as it fits."""
+        self.bookmark(title)
+        self._put(fitting(layout, self.width, self.height, largest))
+        self._y = self._bottom
+
+    def section(
+        self, title: str, blocks: Sequence[Block], *, running_head: Block | None = None
+    ) -> None:
+        """A section: its title stays with its first block.
+
+        `running_head` is drawn again at the top of each further page.
+        """
+        top = [words_block(title, self.width, SECTION), blank(4)]
+        needed = sum(block.height for block in (*top, *blocks[:1]))
+        if self._y != self._top:
+            self._y -= _SECTION_GAP
+        if self._y - needed < self._bottom:
+            self.turn()
+        self.bookmark(title)
+        for block in top:
+            self._put(block)
+        for block in blocks:
+            self._flow(block, running_head)
+
+    def place(self, block: Block, x: float, top: float) -> None:
+        """Draw a block anywhere on the page, in points from its lower left corner."""
+        block.draw(self._canvas, x, top)
+
+    def finish(self) -> bytes:
+        """The finished file."""
+        count = self._page
+        self._canvas.showPage()
+        for page in range(1, count + 1):
+            self._canvas.beginForm(f"page-{page}", 0, -4, _PAGE_WORDS_WIDTH, FOOT.leading + 4)
+            words = cleaned(self._wording("sheet.page", page=page, pages=count))
+            line, style = fitted(words, _bold(FOOT), _PAGE_WORDS_WIDTH, 6)
+            draw_line(self._canvas, _PAGE_WORDS_WIDTH - width_of(line, style), 0, line, style)
+            self._canvas.endForm()
+        self._canvas.save()
+        return self._buffer.getvalue()
+
+    def _flow(self, block: Block, head: Block | None) -> None:
+        if self._y - block.height < self._bottom and self._y != self._top:
+            self.turn()
+            if head is not None:
+                self._put(head)
+        self._put(scaled(block, self._y - self._bottom))
+
+    def _put(self, block: Block) -> None:
+        block.draw(self._canvas, MARGIN, self._y)
+        self._y -= block.height
+
+    def _draw_head(self) -> None:
+        meet = self._masthead.meet
+        left, right = self.width * 0.6, self.width * 0.36
+        where = self._wording("sheet.where", place=meet.place, day=meet.starts_on)
+        if not meet.place:
+            where = self._wording.day(meet.starts_on)
+        name = stack(
+            [
+                fitted_block(self._masthead.subject, left, NAME, 11),
+                fitted_block(self._masthead.kind, left, LABEL, 8),
+            ]
+        )
+        about = stack(
+            [
+                blank(6),
+                fitted_block(meet.name, right, STRONG, 8, to_right=True),
+                fitted_block(where, right, LABEL, 8, to_right=True),
+            ]
+        )
+        head = stack(
+            [beside([(self.width * 0.64, name), (right, about)]), blank(5), rule(self.width, 1.2)]
+        )
+        head.draw(self._canvas, MARGIN, self._top + HEAD_HEIGHT)
+
+    def _draw_foot(self) -> None:
+        edge = MARGIN / 2 if self._compact else MARGIN
+        width = self._size[0] - 2 * edge
+        printed = print_line(self._masthead.mark, self._wording)
+        if self._compact:
+            printed = self._wording(
+                "sheet.card.foot",
+                name=self._masthead.subject,
+                meet=self._masthead.meet.name,
+                printed=printed,
+            )
+        top = self._bottom - (2 if self._compact else 8)
+        words_width = width - _PAGE_WORDS_WIDTH - 8
+        foot = stack(
+            [
+                rule(width),
+                blank(3),
+                fitted_block(printed, words_width, FOOT, 6),
+                words_block(
+                    rules_line(self._masthead.meet, self._wording), words_width, FOOT, most=2
+                ),
+            ]
+        )
+        foot.draw(self._canvas, edge, top)
+        self._canvas.saveState()
+        self._canvas.translate(edge + width - _PAGE_WORDS_WIDTH, top - FOOT.leading - 2)
+        self._canvas.doForm(f"page-{self._page}")
+        self._canvas.restoreState()
+
+
+def _bold(style: Style) -> Style:
+    return Style(STRONG.face, style.size, style.leading, style.grey)

@@ -1,0 +1,288 @@
+"""The handler's cards: pocket size, four a sheet, one for the day and one for each lift."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from coachdesk.domain.units import Mass
+from coachdesk.reports.blocks import (
+    Block,
+    Canvas,
+    beside,
+    blank,
+    empty_box,
+    fitted_block,
+    fitting,
+    middle,
+    padded,
+    rule,
+    stack,
+    tick_box,
+    words_block,
+)
+from coachdesk.reports.day_blocks import (
+    duty_rows,
+    entry_line,
+    lift_name,
+    place_line,
+    rack_line,
+    timetable,
+)
+from coachdesk.reports.disc_drawing import discs_block
+from coachdesk.reports.document import Document, Masthead, print_line, rules_line
+from coachdesk.reports.plan_paths import Step, follows_plan, steps_after
+from coachdesk.reports.theme import (
+    BODY,
+    COLUMN_HEAD,
+    FOOT,
+    FOOT_HEIGHT,
+    INK,
+    LABEL,
+    RULE,
+    SECOND_FIGURE,
+    SECTION,
+    STRONG,
+    TINT,
+    Paper,
+)
+from coachdesk.services.packet_content import EntryPacket, LiftCard
+from coachdesk.wording.wording import Wording
+
+_EDGE = 14.0
+_PADDING = 11.0
+_BAR = 17.0
+_ROW = 37.0
+_INSTEAD = 46.0
+_SMALL_CLOCK = STRONG.sized(11)
+_A_SHEET = 4
+
+
+def render_handler_card(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
+    """The handler's cards as a PDF, in the meet's unit. The fonts must have been loaded."""
+    wording = wording.in_unit(packet.meet.unit)
+    masthead = Masthead(packet.athlete, wording("sheet.kind.handler"), packet.meet, packet.mark)
+    document = Document(masthead, wording, paper.size, compact=True)
+    page_width, page_height = paper.size
+    floor = FOOT_HEIGHT + 12
+    width = (page_width - 2 * _EDGE) / 2
+    height = (page_height - _EDGE - floor) / 2
+    layouts = [(wording("sheet.card.day"), partial(_day_card, packet, wording))]
+    layouts += [
+        (lift_name(card.lift, wording), partial(_lift_card, packet, card, wording))
+        for card in packet.lifts
+    ]
+    for at, (title, layout) in enumerate(layouts):
+        place = at % _A_SHEET
+        if at and place == 0:
+            document.turn()
+        document.bookmark(title)
+        x = _EDGE + (place % 2) * width
+        top = page_height - _EDGE - (place // 2) * height
+        document.place(_cut_marks(width, height), x, top)
+        card = fitting(layout, width - 2 * _PADDING, height - 2 * _PADDING)
+        document.place(card, x + _PADDING, top - _PADDING)
+    return document.finish()
+
+
+def _cut_marks(width: float, height: float) -> Block:
+    """A cross at each corner and a faint line between, to cut along."""
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        canvas.setLineWidth(0.4)
+        canvas.setStrokeGray(RULE)
+        canvas.setDash(1, 5)
+        canvas.rect(x, top - height, width, height, stroke=1, fill=0)
+        canvas.setDash()
+        canvas.setStrokeGray(INK)
+        for corner_x in (x, x + width):
+            for corner_y in (top, top - height):
+                canvas.line(corner_x - 6, corner_y, corner_x + 6, corner_y)
+                canvas.line(corner_x, corner_y - 6, corner_x, corner_y + 6)
+
+    return Block(height, draw)
+
+
+def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> list[Block]:
+    return [
+        fitted_block(packet.athlete, width, STRONG.sized(12), 7),
+        fitted_block(title, width, SECTION, 8),
+        fitted_block(place_line(packet, wording), width, LABEL, 6),
+    ]
+
+
+def _foot(packet: EntryPacket, wording: Wording, width: float) -> list[Block]:
+    return [
+        blank(3),
+        fitted_block(packet.meet.name, width, FOOT.sized(7), 5),
+        fitted_block(print_line(packet.mark, wording), width, FOOT.sized(7), 5),
+        words_block(rules_line(packet.meet, wording), width, FOOT.sized(7), most=2),
+    ]
+
+
+def _day_card(packet: EntryPacket, wording: Wording, width: float) -> Block:
+    """Times, racks of every lift, who does what, and the kit check of the morning."""
+    times = timetable(
+        packet.timetable,
+        packet.meet.starts_on,
+        width,
+        wording,
+        clock=_SMALL_CLOCK,
+        style=BODY.sized(9.5),
+    )
+    racks = [
+        stack(
+            [
+                words_block(lift_name(card.lift, wording), width, COLUMN_HEAD),
+                rack_line(card, width, wording, BODY),
+            ]
+        )
+        for card in packet.lifts
+        if card.racks
+    ]
+    kit = _kit_check(packet, wording, width)
+    sections = [
+        times,
+        racks,
+        duty_rows(packet.duties, width, wording),
+        [words_block(wording("sheet.card.kit"), width, COLUMN_HEAD), *kit] if kit else [],
+    ]
+    body: list[Block] = []
+    for section in sections:
+        if section:
+            body += [blank(4), rule(width), blank(3), *section]
+    return stack(
+        [
+            *_head(packet, wording("sheet.card.day"), wording, width),
+            fitted_block(entry_line(packet, wording), width, LABEL, 6),
+            *body,
+            *_foot(packet, wording, width),
+        ]
+    )
+
+
+def _kit_check(packet: EntryPacket, wording: Wording, width: float) -> list[Block]:
+    """A box for each piece of kit, in two columns."""
+    half = width / 2
+    boxes = []
+    for line in packet.kit:
+        words = wording.say(line.item)
+        if line.count > 1:
+            words = wording("sheet.kit.several", number=line.count, item=line.item)
+        item = fitted_block(words, half - 18, BODY.sized(9.5), 6)
+        boxes.append(beside([(14, padded(tick_box(9), above=1.5)), (half - 18, item)]))
+    rows = (len(boxes) + 1) // 2
+    return [padded(beside([(half, box) for box in boxes[at::rows]]), below=1) for at in range(rows)]
+
+
+def _lift_card(packet: EntryPacket, card: LiftCard, wording: Wording, width: float) -> Block:
+    title = lift_name(card.lift, wording)
+    if card.flight:
+        title = wording("sheet.card.lift", lift=title, flight=card.flight)
+    latest = [words_block(wording.say(moment), width, STRONG) for moment in card.latest_moments]
+    return stack(
+        [
+            *_head(packet, title, wording, width),
+            *([rack_line(card, width, wording, STRONG)] if card.racks else []),
+            blank(4),
+            *_tree(card, wording, width),
+            blank(4),
+            *latest,
+            *_foot(packet, wording, width),
+        ]
+    )
+
+
+def _tree(card: LiftCard, wording: Wording, width: float) -> list[Block]:
+    """The three attempts: what to call for by what was seen, and room to overrule it."""
+    first = _first_rows(card, wording, width)
+    second: list[Block] = []
+    third: list[Block] = []
+    if card.plan is not None and follows_plan(card):
+        steps, turns = steps_after((card.plan.opener,))
+        after_one = all(len(step.after) == 1 for step in steps)
+        second = [_step_row(card, step, wording, width, bare=after_one) for step in steps]
+        third = [
+            _step_row(card, step, wording, width, bare=False) for step in steps_after(turns)[0]
+        ]
+    return [
+        _attempt(number, rows, wording, width)
+        for number, rows in enumerate((first, second, third), start=1)
+    ]
+
+
+def _attempt(number: int, rows: list[Block], wording: Wording, width: float) -> Block:
+    """An attempt's bar with its three lights, its rows, and the column to overrule beside them."""
+    bar = _attempt_bar(number, wording, width)
+    body = stack(rows) if rows else blank(_ROW)
+    overrule = padded(empty_box(_INSTEAD - 4, body.height - 6), left=2, above=3)
+    return stack([bar, beside([(width - _INSTEAD, body), (_INSTEAD, overrule)])])
+
+
+def _attempt_bar(number: int, wording: Wording, width: float) -> Block:
+    title = fitted_block(wording("sheet.card.attempt", number=number), width * 0.3, COLUMN_HEAD, 7)
+    lights = beside([(12, tick_box(10)) for _ in range(3)], 3)
+    lights_name = fitted_block(wording("sheet.card.lights"), 44, LABEL, 6)
+    instead = fitted_block(wording("sheet.card.instead"), _INSTEAD - 4, COLUMN_HEAD, 6)
+    space = width - width * 0.3 - 44 - 45 - 12 - _INSTEAD - 4
+    inner = beside(
+        [
+            (4, blank(0)),
+            (width * 0.3, middle(title, _BAR)),
+            (max(0.0, space), blank(0)),
+            (44, middle(lights_name, _BAR)),
+            (45 + 12, middle(lights, _BAR)),
+            (_INSTEAD, middle(instead, _BAR)),
+        ]
+    )
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        canvas.setFillGray(TINT)
+        canvas.rect(x, top - _BAR, width, _BAR, stroke=0, fill=1)
+        inner.draw(canvas, x, top)
+
+    return Block(_BAR, draw)
+
+
+def _first_rows(card: LiftCard, wording: Wording, width: float) -> list[Block]:
+    if card.opener is None:
+        words = words_block(wording("sheet.opener.none"), width - _INSTEAD)
+        return [padded(words, above=8, below=8)]
+    how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
+    return [_weight_row(card, card.opener, [wording(how)], wording, width)]
+
+
+def _step_row(card: LiftCard, step: Step, wording: Wording, width: float, *, bare: bool) -> Block:
+    """A weight of the tree; `bare` when the attempt before had one weight only."""
+    ways = [
+        wording(f"outcome.{outcome}")
+        if bare
+        else wording("sheet.card.after", weight=wording.bare_mass(weight), outcome=outcome_words)
+        for weight, outcome in step.after
+        for outcome_words in (wording(f"outcome.{outcome}"),)
+    ]
+    return _weight_row(card, step.weight, ways, wording, width)
+
+
+def _weight_row(
+    card: LiftCard, weight: Mass, ways: list[str], wording: Wording, width: float
+) -> Block:
+    ways_width, weight_width = width * 0.235, width * 0.27
+    discs_width = width - _INSTEAD - ways_width - weight_width - 4
+    small = BODY.sized(9.5)
+    condition = stack([words_block(way, ways_width - 4, small, most=2) for way in ways])
+    figure = fitted_block(wording.mass(weight), weight_width - 6, SECOND_FIGURE, 8)
+    row = beside(
+        [
+            (ways_width, middle(condition, _ROW)),
+            (weight_width, middle(figure, _ROW)),
+            (discs_width, padded(_discs(card, weight, wording, discs_width), above=2)),
+        ]
+    )
+    return stack([Block(_ROW, row.draw), rule(width - _INSTEAD)])
+
+
+def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:
+    loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
+    if loading is None:
+        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=3)
+    return discs_block(loading.discs_per_side, width, wording)

@@ -1,0 +1,145 @@
+"""The team sheet: a meet's whole team on one landscape page, sixteen athletes at most a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from functools import partial
+
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.units import Mass
+from coachdesk.reports.blocks import (
+    Block,
+    blank,
+    fitted_block,
+    grid_head,
+    grid_row,
+    prose,
+    shares,
+    stack,
+)
+from coachdesk.reports.day_blocks import lift_name
+from coachdesk.reports.document import Document, Masthead
+from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
+from coachdesk.services.packet_content import TeamLine, TeamSheet
+from coachdesk.wording.wording import Wording
+
+A_PAGE = 16
+_GAP = 6.0
+_SMALL = LABEL.sized(9.5)
+_LIFTS = (Lift.SQUAT, Lift.BENCH, Lift.DEADLIFT)
+
+
+def render_team_sheet(sheet: TeamSheet, wording: Wording, paper: Paper) -> bytes:
+    """The team sheet as a PDF, in the meet's unit. The fonts must have been loaded."""
+    wording = wording.in_unit(sheet.meet.unit)
+    upright_width, upright_height = paper.size
+    masthead = Masthead(
+        wording("sheet.team.name"), wording("sheet.kind.team"), sheet.meet, sheet.mark
+    )
+    document = Document(masthead, wording, (upright_height, upright_width))
+    pages = [sheet.lines[at : at + A_PAGE] for at in range(0, len(sheet.lines), A_PAGE)] or [()]
+    for number, lines in enumerate(pages, start=1):
+        if number > 1:
+            document.turn()
+        document.one_page(
+            wording("sheet.kind.team"),
+            partial(_page, lines, sheet if number == len(pages) else None, wording),
+        )
+    return document.finish()
+
+
+def _page(
+    lines: Sequence[TeamLine], ends: TeamSheet | None, wording: Wording, width: float
+) -> Block:
+    """A page of athletes; below the last ones what `ends` the sheet."""
+    widths = shares(width, 23, 5, 11, 12, 12, 12, 20, 5)
+    heads = [
+        wording("sheet.team.athlete"),
+        wording("sheet.team.lot"),
+        wording("sheet.team.times"),
+        *(lift_name(lift, wording) for lift in _LIFTS),
+        wording("sheet.section.handlers"),
+        wording("sheet.team.open"),
+    ]
+    rows = [_row(line, widths, wording) for line in lines]
+    below = _below(ends, wording, width) if ends is not None else []
+    return stack([grid_head(widths, heads), *rows, *below])
+
+
+def _below(sheet: TeamSheet, wording: Wording, width: float) -> list[Block]:
+    """What the team's bag holds spare, and whose sheets could not be made."""
+    blocks: list[Block] = []
+    if sheet.spares:
+        blocks += [blank(5), *prose(wording("sheet.team.spares", items=sheet.spares), width)]
+    if sheet.failed:
+        failed = wording("sheet.team.failed", names=sheet.failed)
+        blocks += [blank(5), *prose(failed, width, STRONG)]
+    return blocks
+
+
+def _row(line: TeamLine, widths: list[float], wording: Wording) -> Block:
+    """One athlete in two lines, whatever the names are like."""
+    inner = [width - _GAP for width in widths]
+    about = (
+        wording("sheet.class", name=line.weight_class)
+        if line.weight_class
+        else wording("sheet.class_open"),
+        wording(f"event.{line.event}"),
+        wording(f"equipment.{line.equipment}"),
+    )
+    flights = dict(line.flights)
+    openers = {lift: (mass, chosen) for lift, mass, chosen in line.openers}
+    times = wording(
+        "sheet.team.two_times",
+        weigh_in=_hour(line.weigh_in, wording),
+        start=_hour(line.starts_at, wording),
+    )
+    handlers = [
+        wording("sheet.team.handler", name=duty.handler, role=wording(f"role.{duty.role}"))
+        for duty in line.duties
+    ]
+    cells = [
+        _two(line.athlete, STRONG, wording("sheet.entry", parts=about), inner[0]),
+        _two("" if line.lot is None else str(line.lot), STRONG, "", inner[1]),
+        _two(times, STRONG, line.session, inner[2]),
+        *(
+            _opener(openers.get(lift), flights.get(lift, ""), width, wording)
+            for lift, width in zip(_LIFTS, inner[3:6], strict=True)
+        ),
+        _two(
+            handlers[0] if handlers else wording("sheet.unknown"),
+            BODY.sized(9.5),
+            ", ".join(handlers[1:]),
+            inner[6],
+        ),
+        _two(str(line.open_points) if line.open_points else "", STRONG, "", inner[7]),
+    ]
+    return grid_row(widths, cells, gap=_GAP, padding=1)
+
+
+def _opener(
+    opener: tuple[Mass | None, bool] | None,
+    flight: str,
+    width: float,
+    wording: Wording,
+) -> Block:
+    """The opener, with a mark where it is only planned, and the flight."""
+    if opener is None:
+        return _two("", STRONG, "", width)
+    mass, chosen = opener
+    figure = wording("sheet.unknown") if mass is None else wording.mass(mass)
+    if mass is not None and not chosen:
+        figure = wording("sheet.team.planned", weight=figure)
+    about = wording("sheet.flight", name=flight) if flight else ""
+    return _two(figure, CLOCK.sized(12), about, width)
+
+
+def _two(first: str, style: Style, second: str, width: float) -> Block:
+    """Two lines of a fixed height."""
+    top = fitted_block(first, width, style, 7)
+    return stack([Block(12.5, top.draw), Block(11.5, fitted_block(second, width, _SMALL, 7).draw)])
+
+
+def _hour(moment: datetime | None, wording: Wording) -> str:
+    return wording("sheet.unknown") if moment is None else wording.hour(moment)

@@ -7,14 +7,23 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from coachdesk.app.demo_file import Person, read_club
-from coachdesk.app.demo_history import Trainee, dated_blocks, draw_gaps, logged_sets, readings
-from coachdesk.app.demo_meets import Members, seed_meets_ahead, seed_past_meets
-from coachdesk.domain.athlete import AthleteData, ReadingData
+from coachdesk.app.demo_file import Club, Person, read_club
+from coachdesk.app.demo_history import (
+    DatedBlock,
+    Trainee,
+    dated_blocks,
+    draw_gaps,
+    logged_sets,
+    readings,
+)
+from coachdesk.app.demo_meets import seed_meets_ahead
+from coachdesk.app.demo_members import Members
+from coachdesk.app.demo_past_meets import seed_past_meets
+from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete, add_handler, add_readings
-from coachdesk.services.training import add_block, log_sets
+from coachdesk.services.training import add_blocks, log_sets
 
 
 def seed(desk: Desk, data: bytes, file: str) -> None:
@@ -24,16 +33,21 @@ def seed(desk: Desk, data: bytes, file: str) -> None:
     """
     club = read_club(data, file)
     today = desk.today()
-    athletes = {person.key: add_athlete(desk, _profile(person, today)) for person in club.people}
-    handlers = {handler.name: add_handler(desk, handler) for handler in club.handlers}
     members = Members(
         club=club,
-        athlete_ids={key: done.value for key, done in athletes.items()},
-        handler_ids={name: done.value for name, done in handlers.items()},
+        people={person.key: person for person in club.people},
+        athletes=_add_athletes(desk, club, today),
+        handler_ids={handler.name: add_handler(desk, handler).value for handler in club.handlers},
     )
     _seed_records(desk, members, today)
     seed_past_meets(desk, members, np.random.default_rng([club.seed, 0]))
     seed_meets_ahead(desk, members)
+
+
+def _add_athletes(desk: Desk, club: Club, today: date) -> dict[str, Athlete]:
+    ids = {person.key: add_athlete(desk, _profile(person, today)).value for person in club.people}
+    with desk.reading() as reader:
+        return {key: reader.get(Athlete, athlete_id) for key, athlete_id in ids.items()}
 
 
 def _profile(person: Person, today: date) -> AthleteData:
@@ -57,15 +71,17 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
     club = members.club
     weighed: list[ReadingData] = []
     lifted: list[LoggedSetData] = []
+    trained: list[tuple[Trainee, DatedBlock, np.random.Generator]] = []
     for number, person in enumerate(club.people, start=1):
         if person.record is None:
             continue
         rng = np.random.default_rng([club.seed, number])
-        athlete_id = members.athlete_ids[person.key]
+        athlete_id = members.athletes[person.key].id
         athlete = Trainee(athlete_id, person.profile.unit, person.record, draw_gaps(rng))
         weighed.extend(readings(rng, athlete, today))
-        for block in dated_blocks(club, person.record, today):
-            block_id = add_block(desk, block.data(athlete_id)).value
-            lifted.extend(logged_sets(rng, club, athlete, block, block_id, today))
+        trained.extend((athlete, block, rng) for block in dated_blocks(club, person.record, today))
+    block_ids = add_blocks(desk, [block.data(athlete.id) for athlete, block, _ in trained]).value
+    for block_id, (athlete, block, rng) in zip(block_ids, trained, strict=True):
+        lifted.extend(logged_sets(rng, club, athlete, block, block_id, today))
     add_readings(desk, weighed)
     log_sets(desk, lifted)

@@ -66,9 +66,7 @@ def expected_maximum(
             if logged.rir is None
             else text("expected_max.reserve", number=f"{logged.rir:g}")
         )
-        source = text(
-            code, weight=logged.weight, count=logged.reps, reserve=reserve, day=logged.on
-        )
+        source = text(code, weight=logged.weight, count=logged.reps, reserve=reserve, day=logged.on)
         return Expected(_rounded(grams, logged.weight.unit), source)
     if last_meet is not None:
         source = text("expected_max.last_meet", meet=last_meet.meet, day=last_meet.on)

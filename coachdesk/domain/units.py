@@ -25,7 +25,7 @@ class Unit(StrEnum):
     @property
     def grams(self) -> Decimal:
         """Grams in one of this unit, exactly."""
-        return _GRAMS_PER[self.value]
+        return _GRAMS_PER[self]
 
 
 @dataclass(frozen=True, slots=True, order=False)
@@ -41,7 +41,7 @@ class Mass:
     @property
     def grams(self) -> int:
         """The mass in grams [g], rounded half to even."""
-        return int((self.number * self.unit.grams).to_integral_value(ROUND_HALF_EVEN))
+        return int((self.number * _GRAMS_PER[self.unit]).to_integral_value(ROUND_HALF_EVEN))
 
     @property
     def kg(self) -> float:

@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coachdesk.domain.text import Text
+from coachdesk.domain.text import Text, text
 from coachdesk.reports.blocks import (
-    PADDING,
     Block,
     beside,
     blank,
     boxed,
     fitted_block,
-    grid_head,
     grid_row,
     padded,
-    prose,
     rule,
-    shares,
     stack,
     tick_box,
     words_block,
@@ -31,10 +27,11 @@ from coachdesk.reports.day_blocks import (
     timetable,
     titled,
 )
-from coachdesk.reports.document import Document, Masthead
+from coachdesk.reports.document import Document, Masthead, Section
 from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
 from coachdesk.reports.theme import (
     BODY,
+    COLUMN_HEAD,
     FIGURE,
     GUTTER,
     LABEL,
@@ -48,7 +45,9 @@ from coachdesk.wording.wording import Wording
 
 _CUE_LINES = 4
 _LARGEST = 1.25
-_BOX_COLUMN = 84.0
+_BOX_COLUMN = 47.0
+_KIT_GAP = 5.0
+_LIMIT = BODY.sized(9.5)
 
 
 def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
@@ -62,20 +61,27 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
         lambda width: _day(packet, reader, width),
         largest=_LARGEST,
     )
-    weight = weight_blocks(packet.weight, reader, document.width)
-    if weight:
-        document.section(wording("sheet.section.weight"), weight)
-    _commands(document, packet, wording)
-    _kit(document, packet, wording)
-    if packet.first_meet and packet.briefing:
-        document.section(
-            wording("sheet.section.briefing"), numbered(packet.briefing, document.width, wording)
-        )
-    if packet.after_last_lift:
-        document.section(
-            wording("sheet.section.after"), bullets(packet.after_last_lift, document.width, wording)
-        )
+    document.tight(lambda width: _what_applies(packet, reader, width))
+    if packet.kit:
+        document.tight(lambda width: [_kit(packet, wording, width)])
     return document.finish()
+
+
+def _what_applies(packet: EntryPacket, reader: Reader, width: float) -> list[Section]:
+    """Weight, commands, the first-timer's briefing, what follows the last lift."""
+    wording = reader.wording
+    briefing = packet.briefing if packet.first_meet else ()
+    parts = {
+        "weight": weight_blocks(packet.weight, reader, width),
+        "commands": _commands(packet.lifts, width, wording),
+        "briefing": numbered(briefing, width, wording),
+        "after": bullets(packet.after_last_lift, width, wording),
+    }
+    return [
+        Section(wording(f"sheet.section.{name}"), blocks)
+        for name, blocks in parts.items()
+        if blocks
+    ]
 
 
 def _day(packet: EntryPacket, reader: Reader, width: float) -> Block:
@@ -166,90 +172,88 @@ def _racks_and_cue(card: LiftCard, wording: Wording, width: float) -> list[Block
     return blocks
 
 
-def _commands(document: Document, packet: EntryPacket, wording: Wording) -> None:
-    """For each lift the commands in order, the cue in full, and what gets a no lift."""
-    widths = shares(document.width, 34, 66)
-    for card in packet.lifts:
-        left = [
+def _commands(cards: Sequence[LiftCard], width: float, wording: Wording) -> list[Block]:
+    """The lifts side by side: the commands in order, what gets a no lift, the cue in full."""
+    told = [card for card in cards if card.commands or card.causes or card.cue]
+    each = (width - GUTTER * (len(told) - 1)) / max(1, len(told))
+    columns = [(each, _commands_of(card, each, wording)) for card in told]
+    return [beside(columns, GUTTER)] if columns else []
+
+
+def _commands_of(card: LiftCard, width: float, wording: Wording) -> Block:
+    parts = []
+    if card.commands:
+        commands = [
             words_block(
-                wording("sheet.numbered", number=number, words=command),
-                widths[0] - GUTTER,
-                STRONG.sized(12),
+                wording("sheet.numbered", number=number, words=command), width, STRONG.sized(12)
             )
             for number, command in enumerate(card.commands, start=1)
         ]
-        right = [_bullet(wording.say(cause), widths[1]) for cause in card.causes]
-        blocks = (
-            [
-                beside(
-                    [
-                        (widths[0], titled(wording("sheet.commands"), left, widths[0], STRONG)),
-                        (widths[1], titled(wording("sheet.causes"), right, widths[1], STRONG)),
-                    ]
-                )
-            ]
-            if left or right
-            else []
-        )
-        if card.cue:
-            blocks += [blank(6), *prose(wording("sheet.cue", cue=card.cue), document.width)]
-        if blocks:
-            document.section(
-                wording("sheet.section.commands", lift=lift_name(card.lift, wording)), blocks
-            )
+        parts.append(titled(wording("sheet.commands"), commands, width, LABEL))
+    if card.causes:
+        causes = bullets(card.causes, width, wording)
+        parts.append(titled(wording("sheet.causes"), causes, width, LABEL))
+    if card.cue:
+        parts.append(words_block(wording("sheet.cue", cue=card.cue), width, STRONG))
+    return titled(lift_name(card.lift, wording), [stack(parts, 6)], width, SUBSECTION)
 
 
-def _kit(document: Document, packet: EntryPacket, wording: Wording) -> None:
-    if not packet.kit:
-        return
+def _kit(packet: EntryPacket, wording: Wording, width: float) -> Section:
+    """A box for each piece and round: first what the referees look at, then the rest."""
     rounds = packet.check_rounds
-    box = min(_BOX_COLUMN, document.width * 0.55 / max(1, len(rounds)))
-    widths = [document.width - box * len(rounds), *[box] * len(rounds)]
-    head = grid_head(
+    box = min(_BOX_COLUMN, width * 0.55 / max(1, len(rounds)))
+    widths = [width - box * len(rounds), *[box] * len(rounds)]
+    heads = [
+        wording(
+            "sheet.kit.round",
+            what=one.what,
+            day=one.on.day,
+            month=text(f"date.month.{one.on.month}"),
+        )
+        for one in rounds
+    ]
+    head = grid_row(
         widths,
         [
-            wording("sheet.kit.item"),
-            *(wording("sheet.kit.round", what=one.what, day=one.on) for one in rounds),
+            (wording("sheet.kit.item"), COLUMN_HEAD),
+            *((words, COLUMN_HEAD.sized(8.5)) for words in heads),
         ],
+        gap=_KIT_GAP,
     )
-    rows = [_kit_row(line, widths, wording) for line in packet.kit]
-    inspection = padded(words_block(wording.say(packet.kit_inspection), document.width), below=6)
+    rows = [
+        row
+        for code, inspected in (("inspected", True), ("rest", False))
+        for row in _kit_group(code, inspected, packet.kit, widths, wording)
+    ]
+    inspection = padded(words_block(wording.say(packet.kit_inspection), width), below=6)
     first = stack([inspection, head, rows[0]])
-    document.section(wording("sheet.section.kit"), [first, *rows[1:]], running_head=head)
+    return Section(wording("sheet.section.kit"), [first, *rows[1:]], head)
+
+
+def _kit_group(
+    code: str, inspected: bool, kit: Sequence[KitLine], widths: Sequence[float], wording: Wording
+) -> list[Block]:
+    """The rows of one part of the kit; its title stays with the first."""
+    rows = [_kit_row(line, widths, wording) for line in kit if line.inspected is inspected]
+    if not rows:
+        return []
+    title = words_block(wording(f"sheet.kit.{code}"), sum(widths), SUBSECTION)
+    return [stack([padded(title, above=5), rows[0]]), *rows[1:]]
 
 
 def _kit_row(line: KitLine, widths: Sequence[float], wording: Wording) -> Block:
-    """A piece of kit with a box for each round; what gets it turned away, right across below."""
-    item = _kit_words(line, wording, widths[0] - 8)
-    boxes = [tick_box()] * (len(widths) - 1)
-    width = sum(widths)
-    limits = [words_block(wording.say(limit), width) for limit in line.limits]
-    return stack(
-        [
-            grid_row(widths, [item, *boxes], ruled=False),
-            padded(stack(limits), below=PADDING if limits else 0),
-            rule(width),
-        ]
-    )
-
-
-def _kit_words(line: KitLine, wording: Wording, width: float) -> Block:
+    """A piece of kit and what gets it turned away, with a box for each round."""
+    width = widths[0] - _KIT_GAP
     what = wording.say(line.item)
     if line.count > 1:
         what = wording("sheet.kit.several", number=line.count, item=line.item)
-    about = [
-        wording("sheet.kit.for", lifts=tuple(lift_name(lift, wording) for lift in line.lifts))
-        if line.lifts
-        else "",
-        wording("sheet.kit.inspected") if line.inspected else "",
-    ]
-    known = tuple(part for part in about if part)
-    return stack(
-        [
-            words_block(what, width, STRONG),
-            *([words_block(wording("sheet.entry", parts=known), width, LABEL)] if known else []),
-        ]
-    )
+    if line.lifts:
+        lifts = tuple(lift_name(lift, wording) for lift in line.lifts)
+        what = wording("sheet.kit.for", what=what, lifts=lifts)
+    limits = [words_block(wording.say(limit), width, _LIMIT) for limit in line.limits]
+    item = stack([words_block(what, width, STRONG), *limits])
+    boxes = [tick_box()] * (len(widths) - 1)
+    return grid_row(widths, [item, *boxes], gap=_KIT_GAP, padding=2)
 
 
 def numbered(texts: Sequence[Text], width: float, wording: Wording) -> list[Block]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from math import sqrt
 from typing import Any, TypeAlias
 
 from coachdesk.reports.text_runs import drawable, fitted, shortened, width_of, wrapped
@@ -83,6 +82,13 @@ def fitted_block(
     return Block(style.leading, lambda canvas, x, top: inner.draw(canvas, x, top - drop * 0.7))
 
 
+def two_lines(words: str, width: float, style: Style, smallest: float) -> Block:
+    """Words on two lines at most, smaller down to `smallest` [pt] where they must be."""
+    while len(wrapped(words, style, width)) > 2 and style.size > smallest:
+        style = style.sized(max(smallest, style.size - 0.5))
+    return words_block(words, width, style, most=2)
+
+
 def stack(blocks: Iterable[Block], gap: float = 0.0) -> Block:
     """Blocks below each other, `gap` apart."""
     pieces = tuple(blocks)
@@ -140,23 +146,36 @@ def fitting(
 ) -> Block:
     """What `layout` makes for a width [pt], set as large as the height [pt] allows.
 
-    It is laid out anew for each size tried, from `largest` times down; only what is still too
-    high at the smallest is narrowed too.
+    What is too high at `largest` is laid out anew for a smaller size, and once more in between
+    when that leaves room; only what is still too high at the smallest is narrowed too.
     """
-    scale = largest
-    block = layout(width / scale)
-    while block.height * scale > height and scale > _SMALLEST_SCALE:
-        scale = min(scale - _SCALE_STEP, scale * sqrt(height / (block.height * scale)))
+    scale, block = largest, layout(width / largest)
+    if block.height * scale > height:
+        scale = _scale_for(block, height)
         block = layout(width / scale)
-    return _scaled(block, min(scale, height / max(block.height, 1.0)))
+        larger = _scale_for(block, height)
+        if larger - scale > _SCALE_STEP:
+            again = layout(width / larger)
+            if again.height * larger <= height:
+                scale, block = larger, again
+    return at_scale(block, min(scale, height / max(block.height, 1.0)))
+
+
+def _scale_for(block: Block, height: float) -> float:
+    """The scale at which a block is as high as `height` [pt], but not too small to read."""
+    return max(_SMALLEST_SCALE, height / block.height)
 
 
 def scaled(inner: Block, height: float) -> Block:
     """A block made smaller, where it must be, to a height [pt]."""
-    return inner if inner.height <= height else _scaled(inner, height / inner.height)
+    return inner if inner.height <= height else at_scale(inner, height / inner.height)
 
 
-def _scaled(inner: Block, scale: float) -> Block:
+def at_scale(inner: Block, scale: float) -> Block:
+    """A block drawn `scale` times as large."""
+    if scale == 1:
+        return inner
+
     def draw(canvas: Canvas, x: float, top: float) -> None:
         canvas.saveState()
         canvas.translate(x, top)

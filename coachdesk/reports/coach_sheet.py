@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coachdesk.domain.attempts import Method
 from coachdesk.domain.class_fit import Verdict
 from coachdesk.domain.units import Mass
@@ -15,15 +17,18 @@ from coachdesk.reports.blocks import (
     padded,
     prose,
     shares,
+    stack,
     words_block,
 )
 from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
-from coachdesk.reports.document import Document, Masthead
+from coachdesk.reports.document import Document, Masthead, Section
 from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
-from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper
+from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
 from coachdesk.wording.wording import Wording
+
+_NOTES_ROOM = 80.0
 
 
 def render_coach_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
@@ -32,33 +37,30 @@ def render_coach_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> b
     wording = reader.wording
     masthead = Masthead(packet.athlete, wording("sheet.kind.coach"), packet.meet, packet.mark)
     document = Document(masthead, wording, paper.size)
-    width = document.width
-    _plan(document, packet, reader)
-    if packet.scores:
-        widths = shares(width, 40, 24, 20, 16)
-        heads = ("what", "total", "formula", "score")
-        document.section(
-            wording("sheet.section.scores"),
-            [
-                grid_head(widths, [wording(f"sheet.score.{head}") for head in heads]),
-                *(_score_row(line, widths, reader) for line in packet.scores),
-            ],
-        )
-    weight = _weight(packet, reader, width)
-    if weight:
-        document.section(wording("sheet.section.weight"), weight)
-    if packet.open_points:
-        document.section(
-            wording("sheet.section.open_points"), bullets(packet.open_points, width, wording)
-        )
-    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(120)]
-    document.section(wording("sheet.section.notes"), notes)
+    document.tight(lambda width: _sections(packet, reader, width))
     return document.finish()
 
 
-def _plan(document: Document, packet: EntryPacket, reader: Reader) -> None:
+def _sections(packet: EntryPacket, reader: Reader, width: float) -> list[Section]:
+    wording = reader.wording
+    sections = [Section(wording("sheet.section.plan"), _plan(packet, reader, width))]
+    if packet.scores:
+        sections.append(
+            Section(wording("sheet.section.scores"), _scores(packet.scores, reader, width))
+        )
+    weight = _weight(packet, reader, width)
+    if weight:
+        sections.append(Section(wording("sheet.section.weight"), weight))
+    if packet.open_points:
+        points = bullets(packet.open_points, width, wording)
+        sections.append(Section(wording("sheet.section.open_points"), points))
+    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(_NOTES_ROOM)]
+    return [*sections, Section(wording("sheet.section.notes"), notes)]
+
+
+def _plan(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     """The attempts when all are good, and under each lift what its plan is built on."""
-    wording, width = reader.wording, document.width
+    wording = reader.wording
     widths = shares(width, 19, 21, 20, 20, 20)
     heads = ("lift", "expected", "first", "second", "third")
     head = grid_head(widths, [wording(f"sheet.plan.{one}") for one in heads])
@@ -71,7 +73,7 @@ def _plan(document: Document, packet: EntryPacket, reader: Reader) -> None:
     ]
     for card in packet.lifts:
         blocks += _lift_rows(card, widths, reader)
-    document.section(wording("sheet.section.plan"), blocks)
+    return blocks
 
 
 def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:
@@ -86,11 +88,23 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
     about = [wording("sheet.plan.source", source=card.plan.source)]
     about += [wording.say(note) for note in card.plan.notes]
     how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
-    about.append(wording(how))
+    wide = shares(sum(widths), 80, 20)
     return [
         grid_row(widths, [name, reader.mass(card.plan.expected), opener, *cells], ruled=False),
-        *(block for line in about[:-1] for block in prose(line, sum(widths), BODY)),
-        grid_row([sum(widths)], [(about[-1], LABEL)]),
+        grid_row(
+            wide,
+            [stack(words_block(line, wide[0] - 8) for line in about), (wording(how), LABEL)],
+            padding=1,
+        ),
+    ]
+
+
+def _scores(scores: Sequence[ScoreLine], reader: Reader, width: float) -> list[Block]:
+    widths = shares(width, 40, 24, 20, 16)
+    heads = ("what", "total", "formula", "score")
+    return [
+        grid_head(widths, [reader.wording(f"sheet.score.{head}") for head in heads]),
+        *(_score_row(line, widths, reader) for line in scores),
     ]
 
 

@@ -91,7 +91,7 @@ def duty_rows(duties: Sequence[Duty], width: float, wording: Wording) -> list[Bl
         grid_row(
             widths,
             [
-                (wording(f"role.{duty.role}"), LABEL),
+                (wording(f"role.{duty.role}"), LABEL.sized(BODY.size)),
                 words_block(duty.handler, widths[1] - 8, BODY, most=2),
             ],
             ruled=False,

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
+from itertools import product
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
 from coachdesk.reports.blocks import (
     Block,
     Canvas,
+    at_scale,
     beside,
     blank,
     draw_line,
@@ -19,6 +21,7 @@ from coachdesk.reports.blocks import (
     rule,
     scaled,
     stack,
+    two_lines,
     words_block,
 )
 from coachdesk.reports.text_runs import cleaned, fitted, width_of
@@ -38,6 +41,27 @@ from coachdesk.wording.wording import Wording
 
 _PAGE_WORDS_WIDTH = 110.0
 _SECTION_GAP = 14.0
+_TITLE_WIDTH = 500.0
+_TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A title and the blocks below it; `running_head` is drawn again on each further page."""
+
+    title: str
+    blocks: Sequence[Block]
+    running_head: Block | None = None
+
+    def all_blocks(self) -> list[Block]:
+        """Title and blocks; the title stays with the first block."""
+        title = [words_block(self.title, _TITLE_WIDTH, SECTION), blank(4)]
+        return [stack([*title, *self.blocks[:1]]), *self.blocks[1:]]
+
+    @property
+    def height(self) -> float:
+        """The height on one page [pt]."""
+        return sum(block.height for block in self.all_blocks())
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,24 +170,49 @@ class Document:
         self._put(fitting(layout, self.width, self.height, largest))
         self._y = self._bottom
 
-    def section(
-        self, title: str, blocks: Sequence[Block], *, running_head: Block | None = None
-    ) -> None:
-        """A section: its title stays with its first block.
-
-        `running_head` is drawn again at the top of each further page.
-        """
-        top = [words_block(title, self.width, SECTION), blank(4)]
-        needed = sum(block.height for block in (*top, *blocks[:1]))
+    def section(self, section: Section) -> None:
+        """A section, on one page where it can be."""
+        blocks = section.all_blocks()
         if self._y != self._top:
             self._y -= _SECTION_GAP
+        needed = sum(block.height for block in blocks)
+        if needed > self.height:
+            needed = blocks[0].height
         if self._y - needed < self._bottom:
             self.turn()
-        self.bookmark(title)
-        for block in top:
-            self._put(block)
+        self.bookmark(section.title)
         for block in blocks:
-            self._flow(block, running_head)
+            self._flow(block, section.running_head)
+
+    def tight(self, layout: Callable[[float], Sequence[Section]]) -> None:
+        """The sections `layout` makes for a width, from a fresh page on.
+
+        As many as can be go on a page together, set a little smaller where that helps.
+        """
+        by_scale = {1.0: layout(self.width)}
+        count = len(by_scale[1.0])
+        at = 0
+        while at < count:
+            if self._y != self._top:
+                self.turn()
+            for end, scale in product(range(count, at, -1), _TIGHT_SCALES):
+                if scale not in by_scale:
+                    by_scale[scale] = layout(self.width / scale)
+                sections = by_scale[scale][at:end]
+                if _height(sections) * scale <= self.height:
+                    self._put_sections(sections, scale)
+                    at = end
+                    break
+            else:
+                self.section(by_scale[1.0][at])
+                at += 1
+
+    def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
+        for section in sections:
+            self.bookmark(section.title)
+            for block in section.all_blocks():
+                self._put(at_scale(block, scale))
+            self._y -= _SECTION_GAP * scale
 
     def place(self, block: Block, x: float, top: float) -> None:
         """Draw a block anywhere on the page, in points from its lower left corner."""
@@ -235,9 +284,7 @@ class Document:
                 rule(width),
                 blank(3),
                 fitted_block(printed, words_width, FOOT, 6),
-                words_block(
-                    rules_line(self._masthead.meet, self._wording), words_width, FOOT, most=2
-                ),
+                two_lines(rules_line(self._masthead.meet, self._wording), width, FOOT, 5),
             ]
         )
         foot.draw(self._canvas, edge, top)
@@ -245,6 +292,11 @@ class Document:
         self._canvas.translate(edge + width - _PAGE_WORDS_WIDTH, top - FOOT.leading - 2)
         self._canvas.doForm(f"page-{self._page}")
         self._canvas.restoreState()
+
+
+def _height(sections: Sequence[Section]) -> float:
+    """The height of sections on one page [pt]."""
+    return sum(section.height for section in sections) + _SECTION_GAP * (len(sections) - 1)
 
 
 def _bold(style: Style) -> Style:

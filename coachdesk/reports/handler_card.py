@@ -18,6 +18,7 @@ from coachdesk.reports.blocks import (
     rule,
     stack,
     tick_box,
+    two_lines,
     words_block,
 )
 from coachdesk.reports.day_blocks import (
@@ -115,7 +116,7 @@ def _foot(packet: EntryPacket, wording: Wording, width: float) -> list[Block]:
         blank(3),
         fitted_block(packet.meet.name, width, FOOT.sized(7), 5),
         fitted_block(print_line(packet.mark, wording), width, FOOT.sized(7), 5),
-        words_block(rules_line(packet.meet, wording), width, FOOT.sized(7), most=2),
+        two_lines(rules_line(packet.meet, wording), width, FOOT.sized(7), 5),
     ]
 
 

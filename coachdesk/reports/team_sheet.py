@@ -17,6 +17,7 @@ from coachdesk.reports.blocks import (
     prose,
     shares,
     stack,
+    words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
 from coachdesk.reports.document import Document, Masthead
@@ -64,6 +65,8 @@ def _page(
     ]
     rows = [_row(line, widths, wording) for line in lines]
     below = _below(ends, wording, width) if ends is not None else []
+    if any(mass is not None and not chosen for line in lines for _, mass, chosen in line.openers):
+        below = [blank(5), words_block(wording("sheet.team.legend"), width, _SMALL), *below]
     return stack([grid_head(widths, heads), *rows, *below])
 
 

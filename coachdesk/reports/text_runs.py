@@ -52,14 +52,14 @@ def _letters_of(face: str) -> frozenset[str]:
     return frozenset(map(chr, getFont(face).face.charToGlyph))
 
 
-def runs(line: str, face: str) -> list[Run]:
+def runs(line: str, face: str) -> tuple[Run, ...]:
     """One cleaned line as runs: `face` where it has the letter, the fallback font elsewhere.
 
     A letter neither font has becomes U+FFFD.
     """
     known = _letters_of(face)
     if known.issuperset(line):
-        return [(face, line)]
+        return ((face, line),)
     spare = _letters_of(FALLBACK)
 
     def set_in(one: str) -> Run:
@@ -67,13 +67,14 @@ def runs(line: str, face: str) -> list[Run]:
             return face, one
         return (FALLBACK, one) if one in spare else (face, REPLACEMENT)
 
-    return [
+    return tuple(
         (font, "".join(letter for _, letter in letters))
         for font, letters in groupby(map(set_in, line), key=lambda run: run[0])
-    ]
+    )
 
 
-def drawable(line: str, face: str) -> list[Run]:
+@lru_cache(maxsize=4096)
+def drawable(line: str, face: str) -> tuple[Run, ...]:
     """One cleaned line as runs in the order they are drawn from left to right."""
     return runs(visual_order(line), face)
 
@@ -85,12 +86,13 @@ def width_of(line: str, style: Style) -> float:
     return float(sum(widths))
 
 
-def wrapped(words: str, style: Style, width: float) -> list[str]:
+@lru_cache(maxsize=4096)
+def wrapped(words: str, style: Style, width: float) -> tuple[str, ...]:
     """`words` as lines no wider than `width` [pt]; a word wider than that is broken."""
     lines: list[str] = []
     for paragraph in cleaned(words).split("\n"):
         lines.extend(_wrapped_paragraph(paragraph, style, width))
-    return lines
+    return tuple(lines)
 
 
 def _wrapped_paragraph(paragraph: str, style: Style, width: float) -> Iterable[str]:
@@ -122,16 +124,17 @@ def _letters_that_fit(word: str, style: Style, width: float) -> int:
     return len(word)
 
 
-def shortened(words: str, style: Style, width: float, lines: int = 1) -> list[str]:
+def shortened(words: str, style: Style, width: float, lines: int = 1) -> tuple[str, ...]:
     """`words` in at most `lines` lines of `width` [pt]; an ellipsis stands for what is left out."""
     found = wrapped(words, style, width)
     if len(found) <= lines:
         return found
     rest = " ".join(found[lines - 1 :])
     fits = _letters_that_fit(rest, style, width - width_of(ELLIPSIS, style))
-    return [*found[: lines - 1], rest[:fits].rstrip() + ELLIPSIS]
+    return (*found[: lines - 1], rest[:fits].rstrip() + ELLIPSIS)
 
 
+@lru_cache(maxsize=4096)
 def fitted(words: str, style: Style, width: float, smallest: float) -> tuple[str, Style]:
     """`words` on one line of `width` [pt]: set smaller down to `smallest` [pt], then shortened."""
     line = " ".join(cleaned(words).split())

@@ -66,7 +66,8 @@ def fit_lines(page: WeightPage, fit: ClassFit, reader: Reader, width: float) -> 
                 day=page.present.latest_on,
             )
         )
-    lines.append(wording(f"verdict.{fit.verdict}"))
+    standing = "sheet.weight.way_down" if fit.verdict.has_way_down else "sheet.weight.standing"
+    lines.append(wording(standing, verdict=wording(f"verdict.{fit.verdict}")))
     if fit.verdict.has_way_down and fit.rate is not None:
         lines.append(wording("sheet.weight.rate", rate=fit.rate, day=fit.arrive_on))
     return [block for line in lines for block in prose(line, width)]

@@ -10,12 +10,13 @@ from coachdesk.domain.training import BlockData, LoggedSetData
 from coachdesk.services.desk import Desk, Done
 
 
-def add_block(desk: Desk, data: BlockData) -> Done[int]:
-    """Start a training block; answers the id."""
-    check_block(data)
-    with desk.action(text("did.add_block", name=data.name)) as work:
-        block_id = work.insert(data)
-        return Done(block_id, work.changes())
+def add_blocks(desk: Desk, many: Sequence[BlockData]) -> Done[tuple[int, ...]]:
+    """Start several training blocks, all of them or none; answers their ids."""
+    for data in many:
+        check_block(data)
+    with desk.action(text("did.add_blocks", count=len(many))) as work:
+        ids = tuple(work.insert(data) for data in many)
+        return Done(ids, work.changes())
 
 
 def log_sets(desk: Desk, many: Sequence[LoggedSetData]) -> Done[None]:

@@ -104,6 +104,11 @@ class Work(Reader):
         )
         return frozenset(Change(kind, row_id) for kind, row_id in rows)
 
+    def has_changed(self) -> bool:
+        """Whether this transaction has changed any row so far."""
+        found = select(JournalChangeRow.id).where(JournalChangeRow.action_id == self._action_id)
+        return self.connection.execute(found.limit(1)).first() is not None
+
     def _check_one(self, count: int, row: type[Row], row_id: int) -> None:
         if count == 1:
             return
@@ -143,7 +148,7 @@ class Store:
             yield work
             stop_recording(connection)
             superfluous = (
-                JournalActionRow.undone if work.changes() else JournalActionRow.id == action_id
+                JournalActionRow.undone if work.has_changed() else JournalActionRow.id == action_id
             )
             connection.execute(delete(JournalActionRow).where(superfluous))
 

@@ -21,6 +21,7 @@ from sqlalchemy import (
     Index,
     MetaData,
     String,
+    Table,
     TypeDecorator,
     UniqueConstraint,
 )
@@ -67,6 +68,8 @@ def _enum(kind: type[StrEnum]) -> Enum:
 
 class Base(DeclarativeBase):
     """Base of all tables, with named constraints so that migrations can change them."""
+
+    __table__: ClassVar[Table]
 
     metadata = MetaData(
         naming_convention={

@@ -8,7 +8,6 @@ from __future__ import annotations
 import sqlalchemy as sa
 from alembic import op
 
-
 revision = "0001"
 down_revision = None
 branch_labels = None

@@ -20,7 +20,7 @@ from coachdesk.services.roster import (
     archive_athlete,
     delete_reading,
 )
-from coachdesk.services.training import add_block, log_sets
+from coachdesk.services.training import add_blocks, log_sets
 from coachdesk.services.undo import undo, undoable
 
 ATHLETE = AthleteData(given_name="Łucja", family_name="Bąk", sex=Sex.FEMALE)
@@ -116,7 +116,7 @@ def test_sets_belong_to_blocks_and_bad_ones_are_refused(desk: Desk) -> None:
         weeks=6,
     )
     with pytest.raises(InvalidInput) as refused:
-        add_block(desk, replace(block, weeks=0))
+        add_blocks(desk, [block, replace(block, weeks=0)])
     assert refused.value.field == "weeks"
     good = LoggedSetData(
         athlete_id=athlete_id,
@@ -125,7 +125,7 @@ def test_sets_belong_to_blocks_and_bad_ones_are_refused(desk: Desk) -> None:
         weight=kilograms("62.5"),
         reps=5,
         rir=1.5,
-        block_id=add_block(desk, block).value,
+        block_id=add_blocks(desk, [block]).value[0],
     )
     for bad, field in (
         (replace(good, reps=-1), "reps"),

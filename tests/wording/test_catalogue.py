@@ -25,7 +25,7 @@ SOURCE = paths.resources() / "catalogues" / "en" / "LC_MESSAGES" / "coachdesk.po
 FAMILY = re.compile(r"[a-z][a-z_]*\\\.")
 r"""How a pattern made of an f-string begins when the string is a code: "lift\."."""
 FAMILIES = ("cause.", "kit.", "kit_round.")
-"""Codes that data files name: `tests/domain` checks that each has words."""
+"""Codes that data files name: `tests/app/test_shipped_words.py` checks that each has words."""
 
 
 @pytest.fixture(scope="module")
@@ -41,7 +41,7 @@ def _ids(catalogue: Catalog) -> dict[str, tuple[str, ...]]:
         if message.id:
             code = message.id if isinstance(message.id, str) else message.id[0]
             words = message.string
-            found[code] = (words,) if isinstance(words, str) else tuple(words)
+            found[code] = (words,) if isinstance(words, str) else tuple(words or ())
     return found
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from coachdesk import __version__
 from coachdesk.app import paths
-from coachdesk.app.demo_club import seed
+from coachdesk.app.demo.club import seed
 from coachdesk.app.print_meet import Printed, print_meet
 from coachdesk.app.wiring import local_now, open_desk
 from coachdesk.domain.errors import Trouble

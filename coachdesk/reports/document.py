@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from itertools import product
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
@@ -189,13 +188,13 @@ class Document:
 
         As many as can be go on a page together, set a little smaller where that helps.
         """
-        by_scale = {1.0: layout(self.width)}
-        count = len(by_scale[1.0])
+        full_size = layout(self.width)
+        by_scale = {1.0: full_size}
         at = 0
-        while at < count:
+        while at < len(full_size):
             if self._y != self._top:
                 self.turn()
-            for end, scale in product(range(count, at, -1), _TIGHT_SCALES):
+            for end, scale in self._tries(full_size, at):
                 if scale not in by_scale:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
@@ -204,8 +203,20 @@ class Document:
                     at = end
                     break
             else:
-                self.section(by_scale[1.0][at])
+                self.section(full_size[at])
                 at += 1
+
+    def _tries(self, full_size: Sequence[Section], at: int) -> Iterator[tuple[int, float]]:
+        """How many sections to try together, and in which size.
+
+        Set smaller, words break into fewer lines: what would fit by its height at full size fits
+        for sure, and the size above that may.
+        """
+        for end in range(len(full_size), at, -1):
+            height = _height(full_size[at:end])
+            sure = sum(height * scale > self.height for scale in _TIGHT_SCALES)
+            for scale in _TIGHT_SCALES[max(0, sure - 1) : sure + 1]:
+                yield end, scale
 
     def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
         for section in sections:

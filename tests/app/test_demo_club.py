@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from coachdesk.app import paths
-from coachdesk.app.demo_club import seed
+from coachdesk.app.demo.club import seed
 from coachdesk.app.wiring import open_desk
 from coachdesk.domain.athlete import Athlete, Reading
 from coachdesk.domain.class_fit import Person, Verdict, class_fit, present_weight

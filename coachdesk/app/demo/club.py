@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from coachdesk.app.demo_file import Club, Person, read_club
-from coachdesk.app.demo_history import (
+from coachdesk.app.demo.file import Club, Person, read_club
+from coachdesk.app.demo.history import (
     DatedBlock,
     Trainee,
     dated_blocks,
@@ -16,9 +16,9 @@ from coachdesk.app.demo_history import (
     logged_sets,
     readings,
 )
-from coachdesk.app.demo_meets import seed_meets_ahead
-from coachdesk.app.demo_members import Members
-from coachdesk.app.demo_past_meets import seed_past_meets
+from coachdesk.app.demo.meets import seed_meets_ahead
+from coachdesk.app.demo.members import Members
+from coachdesk.app.demo.past_meets import seed_past_meets
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.services.desk import Desk

@@ -7,10 +7,10 @@ from datetime import date, timedelta
 
 from numpy.random import Generator
 
-from coachdesk.app.demo_attempts import NOT_ON_FILE, draw_attempts
-from coachdesk.app.demo_file import PastMeet
-from coachdesk.app.demo_history import bodyweight_kg
-from coachdesk.app.demo_members import Members, saturday_from
+from coachdesk.app.demo.attempts import NOT_ON_FILE, draw_attempts
+from coachdesk.app.demo.file import PastMeet
+from coachdesk.app.demo.history import bodyweight_kg
+from coachdesk.app.demo.members import Members, saturday_from
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.division import divisions_open_to
 from coachdesk.domain.history import total_grams

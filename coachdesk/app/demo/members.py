@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from coachdesk.app.demo_file import Club, Person
+from coachdesk.app.demo.file import Club, Person
 from coachdesk.domain.athlete import Athlete
 
 SATURDAY = 5

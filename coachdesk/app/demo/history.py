@@ -12,7 +12,7 @@ from datetime import date, time, timedelta
 
 from numpy.random import Generator
 
-from coachdesk.app.demo_file import BlockPattern, Causes, Club, Record, SetPattern, Weight
+from coachdesk.app.demo.file import BlockPattern, Causes, Club, Record, SetPattern, Weight
 from coachdesk.domain.athlete import Dress, ReadingData
 from coachdesk.domain.lifting import Result
 from coachdesk.domain.one_rep_max import Equation, weight_for

@@ -12,8 +12,8 @@ from decimal import Decimal
 
 from numpy.random import Generator
 
-from coachdesk.app.demo_file import Causes, Strength
-from coachdesk.app.demo_history import pick
+from coachdesk.app.demo.file import Causes, Strength
+from coachdesk.app.demo.history import pick
 from coachdesk.domain.attempts import OPENER_OF_THIRD, Steps
 from coachdesk.domain.lifting import Event, Lift, Result, Seen
 from coachdesk.domain.meet import AttemptData

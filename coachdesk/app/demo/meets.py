@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from coachdesk.app.demo_file import EntryPattern, Moment, SessionPattern
-from coachdesk.app.demo_members import Members, saturday_from
+from coachdesk.app.demo.file import EntryPattern, Moment, SessionPattern
+from coachdesk.app.demo.members import Members, saturday_from
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, EntryData, FlightData, MeetData, SessionData
 from coachdesk.services.desk import Desk

@@ -1,0 +1,60 @@
+"""Speed of printing and planning, beside a baseline in the same run; reported, never gating.
+
+Run with `pytest tests/bench/bench_packets.py --benchmark-enable`.
+"""
+
+from __future__ import annotations
+
+import io
+from datetime import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+from reportlab.pdfgen.canvas import Canvas
+
+from coachdesk.app import paths
+from coachdesk.app.demo.club import seed
+from coachdesk.app.print_meet import print_meet
+from coachdesk.app.wiring import open_desk
+from coachdesk.services.desk import Desk
+from coachdesk.services.meets import upcoming_meets
+from coachdesk.services.planning import plan_meet
+from coachdesk.wording.wording import Wording
+
+NOW = datetime(2026, 11, 25, 10, 0, tzinfo=ZoneInfo("Europe/Berlin"))
+LINES_A_PAGE = 60
+PAGES = 31 * 3
+
+
+@pytest.fixture(scope="module")
+def club(tmp_path_factory: pytest.TempPathFactory) -> Desk:
+    desk = open_desk(tmp_path_factory.mktemp("bench") / "coachdesk.db", lambda: NOW)
+    file = paths.resources() / "demo" / "club.toml"
+    seed(desk, file.read_bytes(), file.name)
+    return desk
+
+
+def test_baseline_pages_drawn_straight_on_a_canvas(benchmark: BenchmarkFixture) -> None:
+    def draw() -> None:
+        canvas = Canvas(io.BytesIO())
+        for _ in range(PAGES):
+            for line in range(LINES_A_PAGE):
+                canvas.drawString(40, 800 - 12 * line, "Opener 107.5 kg, then 112.5 kg")
+            canvas.showPage()
+        canvas.save()
+
+    benchmark(draw)
+
+
+def test_planning_a_meet(benchmark: BenchmarkFixture, club: Desk) -> None:
+    meet = upcoming_meets(club)[-1]
+    benchmark(lambda: plan_meet(club, meet.id))
+
+
+def test_printing_a_meet(
+    benchmark: BenchmarkFixture, club: Desk, wording: Wording, tmp_path: Path
+) -> None:
+    meet = upcoming_meets(club)[-1]
+    benchmark(lambda: print_meet(club, meet.id, tmp_path, "a4", wording))

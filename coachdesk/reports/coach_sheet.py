@@ -80,11 +80,12 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
     wording = reader.wording
     name = (lift_name(card.lift, wording), STRONG)
     unknown = wording("sheet.unknown")
-    opener: Cell = unknown if card.opener is None else (reader.mass(card.opener), CLOCK)
+    opener: Cell = unknown if card.opener is None else _weight_cell(card.opener, reader, widths[2])
     if card.plan is None:
         return [grid_row(widths, [name, unknown, opener, unknown, unknown])]
     later: tuple[Mass, ...] = good_path(card.plan)[1:] if follows_plan(card) else ()
-    cells: list[Cell] = [(reader.mass(mass), CLOCK) for mass in later] or [unknown, unknown]
+    cells: list[Cell] = [_weight_cell(mass, reader, widths[3]) for mass in later]
+    cells = cells or [unknown, unknown]
     about = [wording("sheet.plan.source", source=card.plan.source)]
     about += [wording.say(note) for note in card.plan.notes]
     how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
@@ -97,6 +98,12 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
             padding=1,
         ),
     ]
+
+
+def _weight_cell(mass: Mass, reader: Reader, width: float) -> Block:
+    """A weight, and below it the same in the athlete's own unit where that differs."""
+    own = reader.own_line(mass, width - 8)
+    return stack([words_block(reader.wording.mass(mass), width - 8, CLOCK), *own])
 
 
 def _scores(scores: Sequence[ScoreLine], reader: Reader, width: float) -> list[Block]:

@@ -203,16 +203,20 @@ class Document:
                     at = end
                     break
             else:
-                self.section(full_size[at])
-                at += 1
+                for section in full_size[at:]:
+                    self.section(section)
+                return
 
     def _tries(self, full_size: Sequence[Section], at: int) -> Iterator[tuple[int, float]]:
         """How many sections to try together, and in which size.
 
         Set smaller, words break into fewer lines: what would fit by its height at full size fits
-        for sure, and the size above that may.
+        for sure, and the size above that may. The last section is not left alone on a page where
+        another can go with it.
         """
-        for end in range(len(full_size), at, -1):
+        count = len(full_size)
+        ends = [end for end in range(count, at, -1) if end != count - 1 or end - at == 1]
+        for end in ends:
             height = _height(full_size[at:end])
             sure = sum(height * scale > self.height for scale in _TIGHT_SCALES)
             for scale in _TIGHT_SCALES[max(0, sure - 1) : sure + 1]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
-from coachdesk.domain.units import Mass
+from coachdesk.domain.units import Mass, Unit
 from coachdesk.reports.blocks import Block, words_block
 from coachdesk.reports.theme import BODY, Style
 from coachdesk.services.packet_content import EntryPacket, LiftCard
@@ -65,7 +65,12 @@ class Reader:
 
     def mass(self, mass: Mass) -> str:
         """A mass as the meet counts it, and in the athlete's own unit where that differs."""
-        return self.wording.both_units(mass) if self.own_unit else self.wording.mass(mass)
+        if self.own_unit is None:
+            return self.wording.mass(mass)
+        words = self.wording.both_units(mass)
+        for unit in Unit:  # a line does not end between a number and its unit
+            words = words.replace(f" {unit}", f"\N{NO-BREAK SPACE}{unit}")
+        return words
 
     def own_line(self, mass: Mass, width: float, style: Style = BODY) -> list[Block]:
         """A line with the mass in the athlete's own unit; none where the meet's is the same."""

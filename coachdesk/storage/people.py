@@ -11,7 +11,7 @@ from coachdesk.storage.tables import AthleteRow
 
 def archive(work: Work, athlete: Athlete, *, archived: bool) -> None:
     """Mark an athlete archived or not, if nobody changed them meanwhile."""
-    work.set(AthleteRow, athlete.id, athlete.version, archived=archived)
+    work.set(AthleteRow.__table__, athlete.id, athlete.version, archived=archived)
 
 
 def erase(connection: Connection, athlete: Athlete) -> None:

@@ -10,7 +10,7 @@ from dataclasses import fields
 from functools import cache
 from typing import Any, ClassVar, Protocol, TypeVar
 
-from sqlalchemy import RowMapping
+from sqlalchemy import RowMapping, Table
 
 from coachdesk.domain.athlete import Athlete, Handler, Reading
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
@@ -58,11 +58,11 @@ _KEYS = frozenset({"id", "version"})
 
 
 @cache
-def table_of(record_type: type[Data]) -> type[Row]:
+def table_of(record_type: type[Data]) -> Table:
     """The table of a record type; a record without an id has the table of the one with."""
     for known, row in _TABLES.items():
         if issubclass(known, record_type):
-            return row
+            return row.__table__
     raise KeyError(record_type)
 
 
@@ -98,7 +98,7 @@ def record(record_type: type[R], row: RowMapping) -> R:
 @cache
 def _fields(record_type: type[Data]) -> tuple[tuple[str, bool], ...]:
     """The fields of a record, and whether each is a mass."""
-    row = table_of(record_type).__table__.columns
+    row = table_of(record_type).columns
     return tuple((field.name, f"{field.name}_g" in row) for field in fields(record_type))
 
 

@@ -10,17 +10,24 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Engine, delete, insert, select, update
+from sqlalchemy import Connection, Engine, Table, delete, insert, select, update
 
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import Text, text
 from coachdesk.storage.engine import open_engine, plain_words
 from coachdesk.storage.recording import start_recording, stop_recording
 from coachdesk.storage.rows import Data, columns, record, table_of
-from coachdesk.storage.tables import JournalActionRow, JournalChangeRow, Row
+from coachdesk.storage.tables import JournalActionRow
 from coachdesk.storage.text_json import text_to_json
 
 R = TypeVar("R", bound=Data)
+
+_DROP_SUPERFLUOUS = """
+    WITH made AS (SELECT EXISTS (SELECT 1 FROM journal_change WHERE action_id = :action_id) AS any)
+    DELETE FROM journal_action
+    WHERE (SELECT any FROM made) AND undone OR NOT (SELECT any FROM made) AND id = :action_id
+"""
+"""Drops what was undone once something new was done, or the action itself if it did nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +46,18 @@ class Reader:
 
     def get(self, record_type: type[R], row_id: int) -> R:
         """The record with `row_id`; Trouble when there is none (any more)."""
-        row = table_of(record_type)
-        found = self.list(record_type, row.id == row_id)
+        table = table_of(record_type)
+        found = self.list(record_type, table.c.id == row_id)
         if not found:
-            raise Trouble(text("record.gone", kind=text(f"kind.{row.__tablename__}")))
+            raise Trouble(text("record.gone", kind=text(f"kind.{table.name}")))
         return found[0]
 
     def list(
         self, record_type: type[R], *criteria: Any, order: Sequence[Any] = ()
     ) -> tuple[R, ...]:
         """The records that meet all `criteria` (column expressions), ordered, then by id."""
-        row = table_of(record_type)
-        query = select(row.__table__).where(*criteria).order_by(*order, row.id)
+        table = table_of(record_type)
+        query = select(table).where(*criteria).order_by(*order, table.c.id)
         rows = self.connection.execute(query).mappings()
         return tuple(record(record_type, found) for found in rows)
 
@@ -64,56 +71,53 @@ class Work(Reader):
 
     def insert(self, data: Data) -> int:
         """Add a record and return its id."""
-        row = table_of(type(data))
-        return self.connection.execute(
-            insert(row).values(version=1, **columns(data)).returning(row.id)
+        table = table_of(type(data))
+        row_id: int = self.connection.execute(
+            insert(table).returning(table.c.id), {"version": 1, **columns(data)}
         ).scalar_one()
+        return row_id
 
     def insert_many(self, many: Iterable[Data]) -> None:
         """Add records of one kind in bulk."""
         listed = list(many)
         if listed:
             values = [{"version": 1, **columns(data)} for data in listed]
-            self.connection.execute(insert(table_of(type(listed[0])).__table__), values)
+            self.connection.execute(insert(table_of(type(listed[0]))), values)
 
     def update(self, row_id: int, version: int, data: Data) -> None:
         """Replace what a record says, if it still has `version`; Trouble when it moved on."""
         self.set(table_of(type(data)), row_id, version, **columns(data))
 
-    def set(self, row: type[Row], row_id: int, version: int, **values: Any) -> None:
+    def set(self, table: Table, row_id: int, version: int, **values: Any) -> None:
         """Set columns of a row, if it still has `version`; Trouble when it moved on."""
         changed = self.connection.execute(
-            update(row)
-            .where(row.id == row_id, row.version == version)
+            update(table)
+            .where(table.c.id == row_id, table.c.version == version)
             .values(version=version + 1, **values)
         )
-        self._check_one(changed.rowcount, row, row_id)
+        self._check_one(changed.rowcount, table, row_id)
 
     def delete(self, record_type: type[Data], row_id: int, version: int) -> None:
         """Delete a record and all that belongs to it, if it still has `version`."""
-        row = table_of(record_type)
-        gone = self.connection.execute(delete(row).where(row.id == row_id, row.version == version))
-        self._check_one(gone.rowcount, row, row_id)
+        table = table_of(record_type)
+        gone = self.connection.execute(
+            delete(table).where(table.c.id == row_id, table.c.version == version)
+        )
+        self._check_one(gone.rowcount, table, row_id)
 
     def changes(self) -> frozenset[Change]:
         """What this transaction has changed so far, cascades included."""
-        rows = self.connection.execute(
-            select(JournalChangeRow.kind, JournalChangeRow.row_id)
-            .where(JournalChangeRow.action_id == self._action_id)
-            .distinct()
+        rows = self.connection.exec_driver_sql(
+            "SELECT DISTINCT kind, row_id FROM journal_change WHERE action_id = ?",
+            (self._action_id,),
         )
         return frozenset(Change(kind, row_id) for kind, row_id in rows)
 
-    def has_changed(self) -> bool:
-        """Whether this transaction has changed any row so far."""
-        found = select(JournalChangeRow.id).where(JournalChangeRow.action_id == self._action_id)
-        return self.connection.execute(found.limit(1)).first() is not None
-
-    def _check_one(self, count: int, row: type[Row], row_id: int) -> None:
+    def _check_one(self, count: int, table: Table, row_id: int) -> None:
         if count == 1:
             return
-        kind = text(f"kind.{row.__tablename__}")
-        present = self.connection.execute(select(row.id).where(row.id == row_id)).first()
+        kind = text(f"kind.{table.name}")
+        present = self.connection.execute(select(table.c.id).where(table.c.id == row_id)).first()
         raise Trouble(text("record.gone" if present is None else "record.moved_on", kind=kind))
 
 
@@ -138,19 +142,15 @@ class Store:
         An action that changed no row leaves no trace.
         """
         with self.raw_writing() as connection:
-            action_id = connection.execute(
-                insert(JournalActionRow)
-                .values(at=at, label=text_to_json(label), undone=False)
-                .returning(JournalActionRow.id)
+            action_id: int = connection.execute(
+                insert(JournalActionRow.__table__).returning(JournalActionRow.__table__.c.id),
+                {"at": at, "label": text_to_json(label), "undone": False},
             ).scalar_one()
             start_recording(connection, action_id)
             work = Work(connection, action_id)
             yield work
             stop_recording(connection)
-            superfluous = (
-                JournalActionRow.undone if work.has_changed() else JournalActionRow.id == action_id
-            )
-            connection.execute(delete(JournalActionRow).where(superfluous))
+            connection.exec_driver_sql(_DROP_SUPERFLUOUS, {"action_id": action_id})
 
     @contextmanager
     def raw_writing(self) -> Iterator[Connection]:

@@ -329,3 +329,62 @@ def test_a_kit_list_has_a_box_for_each_round(packet: EntryPacket, wording: Wordi
     whole = words_on(data)
     for line in packet.kit:
         assert wording.say(line.item) in whole
+
+
+def pages_with(data: bytes, said: str) -> list[int]:
+    return [at for at in range(len(read(data).pages)) if said in words_on(data, at)]
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+def test_the_commands_of_all_lifts_stand_on_one_page_each_with_its_cue(
+    packet: EntryPacket, paper: Paper, wording: Wording
+) -> None:
+    lifts = tuple(replace(card, cue=f"Cue for {card.lift}") for card in packet.lifts)
+    data = render_athlete_sheet(replace(packet, lifts=lifts), wording, paper)
+    (commands,) = pages_with(data, wording("sheet.causes"))
+    assert words_on(data, commands).count(wording("sheet.causes")) == len(lifts)
+    for card in lifts:
+        assert pages_with(data, card.cue) == [0, commands]
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+def test_briefing_and_what_follows_the_last_lift_are_read_together(
+    packet: EntryPacket, paper: Paper, wording: Wording
+) -> None:
+    packet = replace(packet, briefing=packet.briefing * 3)
+    data = render_athlete_sheet(packet, wording, paper)
+    briefing = pages_with(data, wording("sheet.section.briefing"))
+    assert briefing == pages_with(data, wording("sheet.section.after"))
+
+
+def test_a_kit_list_too_long_for_a_page_repeats_its_rounds(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    short = render_athlete_sheet(packet, wording, Paper.A4)
+    long = render_athlete_sheet(replace(packet, kit=packet.kit * 5), wording, Paper.A4)
+    assert len(pages_with(short, wording("sheet.kit.item"))) == 1
+    assert len(pages_with(long, wording("sheet.kit.item"))) > 1
+    kit_pages = pages_with(long, packet.athlete)[
+        -len(pages_with(long, wording("sheet.kit.item"))) :
+    ]
+    assert pages_with(long, "Evening before") == kit_pages
+
+
+@pytest.mark.parametrize("render", RENDERERS)
+def test_a_long_rulebook_name_is_printed_to_its_end(
+    packet: EntryPacket, render: Render, wording: Wording
+) -> None:
+    meet = replace(packet.meet, rulebook="Rules of many bodies " * 8, edition="second edition")
+    data = render(replace(packet, meet=meet), wording, Paper.A4)
+    assert len(pages_with(data, "second edition.")) == len(read(data).pages)
+
+
+def test_brackets_on_the_team_sheet_are_explained(team_of: Team, wording: Wording) -> None:
+    sheet = team_of(["Mara Lindqvist"])
+    assert wording("sheet.team.legend") in words_on(render_team_sheet(sheet, wording, Paper.A4))
+    handed_in = replace(
+        sheet.lines[0],
+        openers=tuple((lift, mass, True) for lift, mass, _ in sheet.lines[0].openers),
+    )
+    without = render_team_sheet(replace(sheet, lines=(handed_in,)), wording, Paper.A4)
+    assert wording("sheet.team.legend") not in words_on(without)

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
-
-from numpy.random import Generator
+from random import Random
 
 from coachdesk.app.demo.file import Causes, Strength
 from coachdesk.app.demo.history import pick
@@ -26,7 +25,7 @@ AFTER = {1: Decimal("1.055"), 2: Decimal("1.04"), 3: Decimal(1)}
 
 
 def draw_attempts(
-    rng: Generator,
+    rng: Random,
     event: Event,
     strength: Strength,
     days_ago: int,
@@ -42,10 +41,10 @@ def draw_attempts(
 
 
 def _three(
-    rng: Generator, lift: Lift, maximum_kg: float, causes: Causes, steps: Steps
+    rng: Random, lift: Lift, maximum_kg: float, causes: Causes, steps: Steps
 ) -> Iterator[AttemptData]:
     """Up after a good lift, the same again after a miss."""
-    limit_kg = maximum_kg * rng.normal(0.998, 0.025)
+    limit_kg = maximum_kg * rng.gauss(0.998, 0.025)
     weight = steps.down(kilograms(maximum_kg).number * OPENER_OF_THIRD)
     for number, jump in AFTER.items():
         strong = weight.kg <= limit_kg
@@ -76,10 +75,10 @@ def _seen(share_of_limit: float) -> Seen:
     return Seen.AS_PLANNED if share_of_limit < 0.985 else Seen.GRIND
 
 
-def _lights(rng: Generator, *, good: bool) -> str:
+def _lights(rng: Random, *, good: bool) -> str:
     """Three alike most of the time, one the other way now and then."""
     most, odd = ("w", "r") if good else ("r", "w")
     lights = [most] * 3
     if rng.random() < 0.2:
-        lights[int(rng.integers(3))] = odd
+        lights[rng.randrange(3)] = odd
     return "".join(lights)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-
-import numpy as np
+from random import Random
 
 from coachdesk.app.demo.file import Club, Person, read_club
 from coachdesk.app.demo.history import (
@@ -40,7 +39,7 @@ def seed(desk: Desk, data: bytes, file: str) -> None:
         handler_ids={handler.name: add_handler(desk, handler).value for handler in club.handlers},
     )
     _seed_records(desk, members, today)
-    seed_past_meets(desk, members, np.random.default_rng([club.seed, 0]))
+    seed_past_meets(desk, members, Random(f"{club.seed} meets"))
     seed_meets_ahead(desk, members)
 
 
@@ -71,11 +70,11 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
     club = members.club
     weighed: list[ReadingData] = []
     lifted: list[LoggedSetData] = []
-    trained: list[tuple[Trainee, DatedBlock, np.random.Generator]] = []
+    trained: list[tuple[Trainee, DatedBlock, Random]] = []
     for number, person in enumerate(club.people, start=1):
         if person.record is None:
             continue
-        rng = np.random.default_rng([club.seed, number])
+        rng = Random(f"{club.seed} {number}")
         athlete_id = members.athletes[person.key].id
         athlete = Trainee(athlete_id, person.profile.unit, person.record, draw_gaps(rng))
         weighed.extend(readings(rng, athlete, today))

@@ -9,8 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, time, timedelta
-
-from numpy.random import Generator
+from random import Random
 
 from coachdesk.app.demo.file import BlockPattern, Causes, Club, Record, SetPattern, Weight
 from coachdesk.domain.athlete import Dress, ReadingData
@@ -19,6 +18,7 @@ from coachdesk.domain.one_rep_max import Equation, weight_for
 from coachdesk.domain.training import BlockData, LoggedSetData
 from coachdesk.domain.units import KG_PER_LB, Mass, Unit, kilograms, pounds
 
+AFTERNOON_KG = 1.1
 WEEKS_BACK = 52
 DAY_TO_DAY_SD_KG = 0.37
 GYM_STEPS = {Unit.KG: (2.5, 20), Unit.LB: (5, 45)}
@@ -36,13 +36,10 @@ class Gaps:
         return any(first <= days_ago <= last for first, last in self.spells)
 
 
-def draw_gaps(rng: Generator) -> Gaps:
+def draw_gaps(rng: Random) -> Gaps:
     """Two spells of one to two weeks, none in the last seven weeks."""
-    firsts = rng.integers(50, 340, size=2)
-    lengths = rng.integers(7, 14, size=2)
-    return Gaps(
-        tuple((int(first), int(first + days)) for first, days in zip(firsts, lengths, strict=True))
-    )
+    firsts = [rng.randrange(50, 340) for _ in range(2)]
+    return Gaps(tuple((first, first + rng.randrange(7, 14)) for first in firsts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,32 +58,26 @@ def bodyweight_kg(weight: Weight, days_ago: int) -> float:
     return trend + 0.3 * math.sin(days_ago / 18)
 
 
-def readings(rng: Generator, athlete: Trainee, today: date) -> Iterator[ReadingData]:
+def readings(rng: Random, athlete: Trainee, today: date) -> Iterator[ReadingData]:
     """A year of bodyweights up to yesterday, most in the morning, some after work in clothes."""
     weight = athlete.record.weight
-    days = WEEKS_BACK * 7
-    weighed = rng.random(days) < weight.a_week / 7
-    afternoon = rng.random(days) < 0.1
-    scatter = rng.normal(0, DAY_TO_DAY_SD_KG, days)
-    minutes = rng.integers(0, 40, days)
-    for days_ago in range(days, 0, -1):
-        index = days_ago - 1
-        if not weighed[index] or athlete.gaps.hold(days_ago):
+    for days_ago in range(WEEKS_BACK * 7, 0, -1):
+        if rng.random() >= weight.a_week / 7 or athlete.gaps.hold(days_ago):
             continue
-        late = bool(afternoon[index])
-        kg = bodyweight_kg(weight, days_ago) + float(scatter[index]) + (1.1 if late else 0)
+        late = rng.random() < 0.1
+        kg = bodyweight_kg(weight, days_ago) + rng.gauss(0, DAY_TO_DAY_SD_KG)
         yield ReadingData(
             athlete_id=athlete.id,
             on=today - timedelta(days=days_ago),
-            weight=_scale(kg, athlete.unit),
-            at=time(17 if late else 6, 10 + int(minutes[index])),
+            weight=_scale(kg + AFTERNOON_KG if late else kg, athlete.unit),
+            at=time(17 if late else 6, 10 + rng.randrange(40)),
             dress=Dress.LIGHT if late else Dress.UNDRESSED,
         )
 
 
-def pick(rng: Generator, codes: Sequence[str]) -> str:
+def pick(rng: Random, codes: Sequence[str]) -> str:
     """One of the codes."""
-    return codes[int(rng.integers(len(codes)))]
+    return rng.choice(codes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +109,7 @@ def dated_blocks(club: Club, record: Record, today: date) -> Iterator[DatedBlock
 
 
 def logged_sets(
-    rng: Generator, club: Club, athlete: Trainee, block: DatedBlock, block_id: int, today: date
+    rng: Random, club: Club, athlete: Trainee, block: DatedBlock, block_id: int, today: date
 ) -> Iterator[LoggedSetData]:
     """The sets of a block on file, up to yesterday."""
     for week in range(block.pattern.weeks):
@@ -140,7 +131,7 @@ def logged_sets(
 class _SetDraw:
     """One set about to be drawn."""
 
-    rng: Generator
+    rng: Random
     athlete: Trainee
     pattern: SetPattern
     on: date
@@ -180,7 +171,7 @@ class _SetDraw:
 
     def _reserve(self, weight: Mass, maximum: float, reps: int) -> float:
         """What Brzycki's equation leaves, guessed to half a repetition and never below none."""
-        left = 37 - 36 * weight.kg / maximum - reps + self.rng.normal(-0.3, 0.4)
+        left = 37 - 36 * weight.kg / maximum - reps + self.rng.gauss(-0.3, 0.4)
         return min(max(round(left * 2) / 2, 0.0), 5.0)
 
     def _logged(

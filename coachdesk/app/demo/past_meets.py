@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-
-from numpy.random import Generator
+from random import Random
 
 from coachdesk.app.demo.attempts import NOT_ON_FILE, draw_attempts
 from coachdesk.app.demo.file import PastMeet
@@ -25,7 +24,7 @@ from coachdesk.services.meets import add_meet, enter_athletes, record_attempts, 
 LOWEST_PLACE = 6
 
 
-def seed_past_meets(desk: Desk, members: Members, rng: Generator) -> None:
+def seed_past_meets(desk: Desk, members: Members, rng: Random) -> None:
     """The meets behind the club: entries with bodyweight and place, and attempts."""
     lifted: list[AttemptData] = []
     for pattern in members.club.past_meets:
@@ -48,7 +47,7 @@ def seed_past_meets(desk: Desk, members: Members, rng: Generator) -> None:
 
 
 def _day(
-    rng: Generator, members: Members, key: str, meet: PastMeet, rulebook: Rulebook, on: date
+    rng: Random, members: Members, key: str, meet: PastMeet, rulebook: Rulebook, on: date
 ) -> tuple[EntryData, tuple[AttemptData, ...]]:
     """What somebody's day brought, for an entry and a meet that are yet to be put on file."""
     person, athlete = members.people[key], members.athletes[key]
@@ -64,7 +63,7 @@ def _day(
     )
     weighed_kg = bodyweight_kg(person.record.weight, meet.days_ago)
     entry = _entry(athlete, person.event, rulebook, on, from_grams(round(weighed_kg * 100) * 10))
-    place = int(rng.integers(1, LOWEST_PLACE + 1))
+    place = rng.randint(1, LOWEST_PLACE)
     bombed = total_grams(attempts, person.event) is None
     return replace(entry, place=None if bombed else place), attempts
 

@@ -22,7 +22,7 @@ INTERRUPTED = 130
 TOO_OLD = 3
 TRIAL = f"import sys; sys.version_info >= (3, 11) or sys.exit({TOO_OLD}); import pip"
 ROOM_MB = {"": 300, stamp.DEVELOPERS: 1000}
-LOADED = ("sqlite3", "numpy", "sqlalchemy", "alembic", "reportlab.pdfgen.canvas", "PIL.Image")
+LOADED = ("sqlite3", "sqlalchemy", "alembic", "reportlab.pdfgen.canvas", "PIL.Image")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,15 +4,26 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
 
+from sqlalchemy import Connection, create_engine, event
+
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
+from coachdesk.storage import schema_version
 from coachdesk.storage.backup import copy_before_migration
 from coachdesk.storage.engine import plain_words
-from coachdesk.storage.schema_version import APPLICATION_ID, State, state_of
+from coachdesk.storage.schema_version import State, state_of
+from coachdesk.storage.tables import Base
+
+_REVISION_TABLE = """
+    CREATE TABLE alembic_version (
+        version_num VARCHAR(32) NOT NULL, CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
+    )
+"""
 
 
 def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> State:
@@ -29,14 +40,15 @@ def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> St
         if state is State.FOREIGN:
             raise Trouble(text("file.foreign", file=str(file)))
         if state is State.MISSING:
-            _create(file, migrations)
+            _create(file)
         elif state is State.OLDER:
             copy_before_migration(file, backups, now)
-            _upgrade(file, migrations)
+            upgrade(file, migrations)
     return state
 
 
-def _create(file: Path, migrations: Path) -> None:
+def _create(file: Path) -> None:
+    """A new file from the table definitions; a test holds them and the migrations together."""
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         os.close(os.open(file, os.O_CREAT | os.O_WRONLY, 0o600))
@@ -45,18 +57,33 @@ def _create(file: Path, migrations: Path) -> None:
             text("file.cannot_create", file=str(file), why=error.strerror or "")
         ) from error
     try:
-        _upgrade(file, migrations)
+        with _changing_schema(file) as connection:
+            Base.metadata.create_all(connection)
+            connection.exec_driver_sql(_REVISION_TABLE)
+            connection.exec_driver_sql(
+                "INSERT INTO alembic_version VALUES (?)", (schema_version.HEAD,)
+            )
     except BaseException:
         file.unlink(missing_ok=True)
         raise
 
 
-def _upgrade(file: Path, migrations: Path) -> None:
-    """Upgrade in one transaction, foreign keys off, then check what refers to what."""
-    from alembic import command  # noqa: PLC0415 - 140 ms that most starts do not need
+def upgrade(file: Path, migrations: Path) -> None:
+    """Run the migrations that `file` lacks, all of them or none."""
+    from alembic import command  # noqa: PLC0415 - 180 ms that most starts do not need
     from alembic.config import Config  # noqa: PLC0415
-    from sqlalchemy import create_engine, event  # noqa: PLC0415
 
+    config = Config()
+    config.set_main_option("script_location", str(migrations).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
+    with _changing_schema(file) as connection:
+        config.attributes["connection"] = connection
+        command.upgrade(config, "head")
+
+
+@contextmanager
+def _changing_schema(file: Path) -> Iterator[Connection]:
+    """One transaction with foreign keys off; afterwards what refers to what is checked."""
     engine = create_engine(f"sqlite:///{file}")
 
     @event.listens_for(engine, "connect")
@@ -64,19 +91,14 @@ def _upgrade(file: Path, migrations: Path) -> None:
         connection.isolation_level = None
 
     @event.listens_for(engine, "begin")
-    def _begin(connection: object) -> None:
-        connection.exec_driver_sql("BEGIN IMMEDIATE")  # type: ignore[attr-defined]
+    def _begin(connection: Connection) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
 
-    config = Config()
-    config.set_main_option("script_location", str(migrations).replace("%", "%%"))
-    config.set_main_option("path_separator", "os")
     try:
         with engine.begin() as connection:
-            config.attributes["connection"] = connection
-            command.upgrade(config, "head")
-            connection.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
-            dangling = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
-            if dangling:
+            yield connection
+            connection.exec_driver_sql(f"PRAGMA application_id={schema_version.APPLICATION_ID}")
+            if connection.exec_driver_sql("PRAGMA foreign_key_check").first() is not None:
                 raise Trouble(text("file.migration_failed", file=str(file)))
     finally:
         engine.dispose()

@@ -18,11 +18,15 @@ class Blocker:
 
 sys.meta_path.insert(0, Blocker())
 import pytest
-from hypothesis import settings
-settings.register_profile("same_everywhere", deadline=None, derandomize=True)
-settings.load_profile("same_everywhere")
+
+class Profile:
+    def pytest_configure(self):
+        from hypothesis import settings
+        settings.register_profile("same_everywhere", deadline=None, derandomize=True)
+        settings.load_profile("same_everywhere")
+
 options = ["--noconftest", "-p", "no:cacheprovider", "-p", "no:pytest-qt", "-q", "-x"]
-sys.exit(pytest.main(["tests/domain", *options]))
+sys.exit(pytest.main(["tests/domain", *options], plugins=[Profile()]))
 """
 
 

@@ -26,7 +26,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
 from coachdesk.storage import schema_version
 from coachdesk.storage.backup import back_up, restore
-from coachdesk.storage.migrate import check, prepare
+from coachdesk.storage.migrate import check, prepare, upgrade
 from coachdesk.storage.schema_version import State, state_of
 from coachdesk.storage.tables import Base
 
@@ -37,32 +37,23 @@ def _prepare(file: Path) -> State:
     return prepare(file, migrations=paths.migrations(), backups=file.parent / "backups", now=NOW)
 
 
-def _schema(connection: sqlite3.Connection) -> dict[str, list[str]]:
+def _schema(file: Path) -> dict[str, list[str]]:
     """Each table and index as its sorted words: columns may stand in another order."""
-    rows = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
-    return {
-        name: sorted(sql.replace('"', "").replace(",", "").split())
-        for name, sql in rows
-        if name != "alembic_version"
-    }
+    with closing(sqlite3.connect(file)) as connection:
+        rows = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return {name: sorted(sql.replace('"', "").replace(",", " ").split()) for name, sql in rows}
 
 
 def test_models_and_migrations_make_the_same_tables(tmp_path: Path) -> None:
-    file = tmp_path / "new.db"
-    assert _prepare(file) is State.MISSING
-    engine = create_engine("sqlite://")
+    created, migrated = tmp_path / "created.db", tmp_path / "migrated.db"
+    assert _prepare(created) is State.MISSING
+    upgrade(migrated, paths.migrations())
+    assert _schema(created) == _schema(migrated)
+    assert state_of(created) is state_of(migrated) is State.CURRENT
+    engine = create_engine(f"sqlite:///{migrated}")
     with engine.connect() as connection:
-        Base.metadata.create_all(connection)
-        raw = connection.connection.driver_connection
-        assert raw is not None
-        wanted = _schema(raw)
-    engine.dispose()
-    with closing(sqlite3.connect(file)) as migrated:
-        assert _schema(migrated) == wanted
-    checked = create_engine(f"sqlite:///{file}")
-    with checked.connect() as connection:
         assert compare_metadata(MigrationContext.configure(connection), Base.metadata) == []
-    checked.dispose()
+    engine.dispose()
 
 
 def test_the_head_known_without_alembic_is_the_head() -> None:

@@ -10,6 +10,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
+from sqlalchemy.exc import IntegrityError
 
 from coachdesk.app import paths
 from coachdesk.app.wiring import open_desk
@@ -106,10 +107,11 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(
     assert "nickname" not in names
 
 
-def test_a_file_whose_creation_fails_is_not_left_behind(tmp_path: Path) -> None:
-    empty = tmp_path / "no-migrations"
-    empty.mkdir()
+def test_a_file_whose_creation_fails_is_not_left_behind(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(schema_version, "HEAD", None)
     file = tmp_path / "coachdesk.db"
-    with pytest.raises(Exception, match=r"env\.py"):
-        prepare(file, migrations=empty, backups=tmp_path / "backups", now=NOW)
+    with pytest.raises(IntegrityError):
+        prepare(file, migrations=paths.migrations(), backups=tmp_path / "backups", now=NOW)
     assert not file.exists()

@@ -57,12 +57,6 @@ def redo(connection: Connection, action: Action) -> frozenset[Change]:
     return _put(connection, action, backwards=False)
 
 
-def keep_latest(connection: Connection, count: int) -> None:
-    """Forget all but the latest `count` actions."""
-    kept = select(JournalActionRow.id).order_by(JournalActionRow.id.desc()).limit(count)
-    connection.execute(delete(JournalActionRow).where(JournalActionRow.id.not_in(kept)))
-
-
 def forget_athlete(connection: Connection, athlete_id: int) -> None:
     """Remove every action that touched an athlete's rows: erased means erased here too.
 

@@ -29,6 +29,9 @@ _REVISION_TABLE = """
 def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> State:
     """Make `file` ready for `Store`: create it, migrate it, or leave it as it is.
 
+    A write-ahead log left behind tells of a stop in the middle of work (or of another desk at
+    work): the whole file is checked then.
+
     Returns the state it was found in. Raises Trouble for a file from a newer version, a file of
     another program, a file that is no database, or a folder or disk that does not take it;
     nothing is lost in any of these.
@@ -44,6 +47,8 @@ def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> St
         elif state is State.OLDER:
             copy_before_migration(file, backups, now)
             upgrade(file, migrations)
+        elif Path(f"{file}-wal").exists():
+            check(file)
     return state
 
 

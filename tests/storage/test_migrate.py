@@ -148,6 +148,23 @@ def test_a_damaged_file_is_said_in_words(tmp_path: Path) -> None:
     assert refused.value.text.code == "file.damaged"
 
 
+def test_after_an_unclean_stop_the_whole_file_is_checked(tmp_path: Path) -> None:
+    file = tmp_path / "coachdesk.db"
+    _prepare(file)
+    with closing(sqlite3.connect(file)) as connection:
+        connection.execute("PRAGMA foreign_keys=OFF")
+        connection.execute(
+            'INSERT INTO reading (version, athlete_id, "on", weight_g, weight_entered, dress,'
+            " scale, note) VALUES (1, 99, '2026-01-01', 80000, '80 kg', 'unknown', '', '')"
+        )
+        connection.commit()
+    assert _prepare(file) is State.CURRENT
+    (tmp_path / "coachdesk.db-wal").touch()
+    with pytest.raises(Trouble) as refused:
+        _prepare(file)
+    assert refused.value.text.code == "file.damaged"
+
+
 def test_restoring_saves_the_present_file_first(tmp_path: Path) -> None:
     file, backups = tmp_path / "coachdesk.db", tmp_path / "backups"
     _prepare(file)

@@ -40,7 +40,10 @@ def open_points(
             for card in cards
         ),
         *(
-            (not card.opener_chosen, text("open.opener", lift=text(f"lift.{card.lift}")))
+            (
+                card.plan is not None and not card.opener_chosen,
+                text("open.opener", lift=text(f"lift.{card.lift}")),
+            )
             for card in cards
         ),
         *(

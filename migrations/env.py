@@ -9,12 +9,12 @@ from __future__ import annotations
 from alembic import context
 from sqlalchemy import Connection
 
-from coachdesk.storage.tables import Base
+from coachdesk.storage import tables
 
 connection: Connection = context.config.attributes["connection"]
 context.configure(
     connection=connection,
-    target_metadata=Base.metadata,
+    target_metadata=tables.METADATA,
     render_as_batch=True,
     transactional_ddl=True,
 )

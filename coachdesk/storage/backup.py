@@ -11,6 +11,7 @@ import re
 import sqlite3
 from contextlib import closing
 from datetime import datetime
+from itertools import chain, count
 from pathlib import Path
 
 from coachdesk.domain.errors import Trouble
@@ -35,7 +36,7 @@ def back_up(file: Path, backups: Path, now: datetime) -> Path:
 
 def copy_before_migration(file: Path, backups: Path, now: datetime) -> Path:
     """A copy that is never dropped, made before the file is changed."""
-    target = backups / f"before-migration-{now:%Y-%m-%dT%H%M%S}.coachdesk"
+    target = _free(backups, f"before-migration-{now:%Y-%m-%dT%H%M%S}")
     _copy(file, target)
     return target
 
@@ -52,12 +53,19 @@ def restore(backup: Path, file: Path, backups: Path, now: datetime) -> Path | No
         _verify(backup)
     saved = None
     if file.exists():
-        saved = backups / f"before-restore-{now:%Y-%m-%dT%H%M%S}.coachdesk"
+        saved = _free(backups, f"before-restore-{now:%Y-%m-%dT%H%M%S}")
         _copy(file, saved)
         for leftover in (f"{file}-wal", f"{file}-shm"):
             Path(leftover).unlink(missing_ok=True)
     _copy(backup, file)
     return saved
+
+
+def _free(folder: Path, stem: str) -> Path:
+    """A name that is not taken: what is kept for good is never overwritten."""
+    endings = chain([""], (f"-{number}" for number in count(2)))
+    files = (folder / f"{stem}{ending}.coachdesk" for ending in endings)
+    return next(file for file in files if not file.exists())
 
 
 def _copy(source: Path, target: Path) -> None:

@@ -12,18 +12,18 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, TypeAlias
 
-from sqlalchemy import Connection, delete, func, select, update
+from sqlalchemy import Connection, Table, delete, func, select, update
 
+from coachdesk.domain.change import Change
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import Text, text
+from coachdesk.storage import tables
 from coachdesk.storage.recording import image_of
-from coachdesk.storage.store import Change
-from coachdesk.storage.tables import JOURNALLED, JournalActionRow, JournalChangeRow, Row
 from coachdesk.storage.text_json import text_from_json
 
 Image: TypeAlias = "dict[str, Any] | None"
 
-_ROWS = {row.__tablename__: row for row in JOURNALLED}
+_TABLES = {table.name: table for table in tables.JOURNALLED}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +37,15 @@ class Action:
 
 def next_undo(connection: Connection) -> Action | None:
     """The action that undo would take back: the latest that is not undone."""
-    latest = select(func.max(JournalActionRow.id)).where(~JournalActionRow.undone)
+    action = tables.journal_action.c
+    latest = select(func.max(action.id)).where(~action.undone)
     return _action(connection, latest.scalar_subquery())
 
 
 def next_redo(connection: Connection) -> Action | None:
     """The action that redo would do again: the earliest that is undone."""
-    earliest = select(func.min(JournalActionRow.id)).where(JournalActionRow.undone)
+    action = tables.journal_action.c
+    earliest = select(func.min(action.id)).where(action.undone)
     return _action(connection, earliest.scalar_subquery())
 
 
@@ -62,14 +64,9 @@ def forget_athlete(connection: Connection, athlete_id: int) -> None:
 
     Whole actions go, since their labels name the athlete.
     """
+    change = tables.journal_change.c
     rows = connection.execute(
-        select(
-            JournalChangeRow.action_id,
-            JournalChangeRow.kind,
-            JournalChangeRow.row_id,
-            JournalChangeRow.before,
-            JournalChangeRow.after,
-        )
+        select(change.action_id, change.kind, change.row_id, change.before, change.after)
     ).all()
     entry_ids: set[int] = set()
     touched: set[int] = set()
@@ -83,14 +80,13 @@ def forget_athlete(connection: Connection, athlete_id: int) -> None:
                     entry_ids.add(row_id)
             elif of_entries and image.get("entry_id") in entry_ids:
                 touched.add(action_id)
-    connection.execute(delete(JournalActionRow).where(JournalActionRow.id.in_(touched)))
+    connection.execute(delete(tables.journal_action).where(tables.journal_action.c.id.in_(touched)))
 
 
 def _action(connection: Connection, action_id: Any) -> Action | None:
+    action = tables.journal_action.c
     found = connection.execute(
-        select(JournalActionRow.id, JournalActionRow.at, JournalActionRow.label).where(
-            JournalActionRow.id == action_id
-        )
+        select(action.id, action.at, action.label).where(action.id == action_id)
     ).first()
     return None if found is None else Action(found.id, found.at, text_from_json(found.label))
 
@@ -100,13 +96,17 @@ def _put(connection: Connection, action: Action, *, backwards: bool) -> frozense
     if backwards:
         steps = {key: (after, before) for key, (before, after) in steps.items()}
     for (kind, row_id), (expected, _target) in steps.items():
-        if _without_version(_image(connection, _ROWS[kind], row_id)) != _without_version(expected):
+        if _without_version(_image(connection, _TABLES[kind], row_id)) != _without_version(
+            expected
+        ):
             raise Trouble(text("journal.moved_on", what=action.label))
     connection.exec_driver_sql("PRAGMA defer_foreign_keys=ON")
     for (kind, row_id), (expected, target) in steps.items():
         _write(connection, kind, row_id, expected, target)
     connection.execute(
-        update(JournalActionRow).where(JournalActionRow.id == action.id).values(undone=backwards)
+        update(tables.journal_action)
+        .where(tables.journal_action.c.id == action.id)
+        .values(undone=backwards)
     )
     return frozenset(Change(kind, row_id) for kind, row_id in steps)
 
@@ -116,7 +116,9 @@ def _net_changes(
 ) -> dict[tuple[str, int], tuple[Image, Image]]:
     """What the action did to each row in all: the first image before, the last after."""
     rows = connection.execute(
-        select(JournalChangeRow).where(JournalChangeRow.action_id == action_id).order_by("id")
+        select(tables.journal_change)
+        .where(tables.journal_change.c.action_id == action_id)
+        .order_by("id")
     ).mappings()
     net: dict[tuple[str, int], tuple[Image, Image]] = {}
     for row in rows:
@@ -128,10 +130,9 @@ def _net_changes(
     return net
 
 
-def _image(connection: Connection, row: type[Row], row_id: int) -> Image:
-    table = row.__tablename__
+def _image(connection: Connection, table: Table, row_id: int) -> Image:
     found = connection.exec_driver_sql(
-        f"SELECT {image_of(row, table)} FROM {table} WHERE id = ?",  # noqa: S608
+        f"SELECT {image_of(table, table.name)} FROM {table.name} WHERE id = ?",  # noqa: S608
         (row_id,),
     ).scalar()
     return None if found is None else json.loads(found)

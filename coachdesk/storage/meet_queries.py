@@ -7,25 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import ColumnElement, Select, func, select
 
 from coachdesk.domain.athlete import Athlete, Handler, Reading
-from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
+from coachdesk.domain.class_fit import AVERAGED_DAYS
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.training import LoggedSet
+from coachdesk.storage import tables
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.store import Reader
-from coachdesk.storage.tables import (
-    AthleteRow,
-    AttemptRow,
-    EntryFlightRow,
-    EntryRow,
-    FlightRow,
-    HandlerDutyRow,
-    LoggedSetRow,
-    MeetRow,
-    ReadingRow,
-    SessionRow,
-)
 
 
 @dataclass(frozen=True)
@@ -39,7 +30,11 @@ class PastEntry:
 
 @dataclass(frozen=True)
 class MeetRecord:
-    """Everything on file about a meet and its entries, by id where there are several."""
+    """What is on file about a meet and its entries, by id where there are several.
+
+    `readings` holds each athlete's latest week of readings; `judged` the lifts of which an
+    athlete has a judged single lately; `lifted_before` who has attempts at an earlier meet.
+    """
 
     meet: Meet
     sessions: dict[int, Session]
@@ -51,94 +46,206 @@ class MeetRecord:
     flights_of_entry: dict[int, tuple[int, ...]]
     attempts: dict[int, tuple[Attempt, ...]]
     readings: dict[int, tuple[Reading, ...]]
+    judged: dict[int, frozenset[Lift]]
+    lifted_before: frozenset[int]
+    plans: dict[int, Snapshot]
+
+
+@dataclass(frozen=True)
+class Training:
+    """What planning goes by, by athlete: the latest sets and the earlier meets."""
+
     recent_sets: dict[int, tuple[LoggedSet, ...]]
     past: dict[int, tuple[PastEntry, ...]]
-    plans: dict[int, Snapshot]
 
 
 def meets_named(reader: Reader, name: str) -> tuple[Meet, ...]:
     """The meets of this name, whatever the case, latest first."""
     wanted = name.strip().casefold()
-    meets = reader.list(Meet, order=[MeetRow.starts_on.desc()])
+    meets = reader.list(Meet, order=[tables.meet.c.starts_on.desc()])
     return tuple(meet for meet in meets if meet.name.casefold() == wanted)
 
 
 def meets_from(reader: Reader, day: date) -> tuple[Meet, ...]:
     """The meets from a day on, soonest first."""
-    return reader.list(Meet, MeetRow.starts_on >= day, order=[MeetRow.starts_on])
+    return reader.list(Meet, tables.meet.c.starts_on >= day, order=[tables.meet.c.starts_on])
 
 
-def entries_of(reader: Reader, meet_id: int) -> tuple[Entry, ...]:
-    """The entries of a meet."""
-    return reader.list(Entry, EntryRow.meet_id == meet_id)
+def same_entries(reader: Reader, data: EntryData) -> tuple[int, ...]:
+    """The entries of the athlete to the same meet in the same event and equipment."""
+    entry = tables.entry.c
+    found = reader.connection.execute(
+        select(entry.id).where(
+            entry.athlete_id == data.athlete_id,
+            entry.meet_id == data.meet_id,
+            entry.event == data.event,
+            entry.equipment == data.equipment,
+        )
+    )
+    return tuple(found.scalars())
 
 
 def flights_named(reader: Reader, flight_ids: Iterable[int]) -> tuple[Flight, ...]:
     """These flights."""
-    return reader.list(Flight, FlightRow.id.in_(list(flight_ids)))
+    return reader.list(Flight, tables.flight.c.id.in_(list(flight_ids)))
 
 
-def past_entries(reader: Reader, athlete_ids: Iterable[int], before: date) -> tuple[PastEntry, ...]:
-    """The entries of these athletes to meets before a date, latest meet first."""
-    wanted = list(athlete_ids)
-    earlier = select(MeetRow.id).where(MeetRow.starts_on < before)
-    entries = reader.list(Entry, EntryRow.athlete_id.in_(wanted), EntryRow.meet_id.in_(earlier))
-    past_ids = select(EntryRow.id).where(
-        EntryRow.athlete_id.in_(wanted), EntryRow.meet_id.in_(earlier)
-    )
-    attempts = _by(reader.list(Attempt, AttemptRow.entry_id.in_(past_ids)), "entry_id")
-    meets = {meet.id: meet for meet in reader.list(Meet, MeetRow.starts_on < before)}
-    past = [PastEntry(meets[entry.meet_id], entry, attempts.get(entry.id, ())) for entry in entries]
-    return tuple(sorted(past, key=lambda each: each.meet.starts_on, reverse=True))
+def meet_record(
+    reader: Reader,
+    meet_id: int,
+    *,
+    judged_from: date,
+    readings_from: date,
+    until: date,
+    only: frozenset[int] | None = None,
+) -> MeetRecord:
+    """A meet with what its page and its packets need; `only` names the entries, None for all.
 
-
-def meet_record(reader: Reader, meet_id: int, sets_from: date, readings_from: date) -> MeetRecord:
-    """A meet with everything its packets need; sets and readings from the given days on."""
+    Judged singles and readings count from the given days on, up to the day `until`.
+    """
     meet = reader.get(Meet, meet_id)
-    entries = entries_of(reader, meet_id)
-    entry_ids = [entry.id for entry in entries]
-    athlete_ids = [entry.athlete_id for entry in entries]
-    sessions = reader.list(Session, SessionRow.meet_id == meet_id)
-    flights = reader.list(Flight, FlightRow.session_id.in_([session.id for session in sessions]))
-    past = past_entries(reader, athlete_ids, meet.starts_on)
-    assigned = reader.connection.execute(
-        select(EntryFlightRow.entry_id, EntryFlightRow.flight_id).where(
-            EntryFlightRow.entry_id.in_(entry_ids)
-        )
-    ).all()
+    entries = reader.list(Entry, *_wanted(meet_id, only))
+    entry_ids = select(tables.entry.c.id).where(*_wanted(meet_id, only))
+    athlete_ids = select(tables.entry.c.athlete_id).where(*_wanted(meet_id, only))
+    sessions = reader.list(
+        Session, tables.session.c.meet_id == meet_id, order=[tables.session.c.starts_at]
+    )
+    flights = reader.list(
+        Flight,
+        tables.flight.c.session_id.in_([session.id for session in sessions]),
+        order=[tables.flight.c.session_id, tables.flight.c.lift, tables.flight.c.position],
+    )
+    athletes = reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
+    attempts = reader.list(Attempt, tables.attempt.c.entry_id.in_(entry_ids))
     return MeetRecord(
         meet=meet,
         sessions={session.id: session for session in sessions},
         flights={flight.id: flight for flight in flights},
         entries=entries,
-        athletes={
-            athlete.id: athlete for athlete in reader.list(Athlete, AthleteRow.id.in_(athlete_ids))
-        },
+        athletes={athlete.id: athlete for athlete in athletes},
         handlers={handler.id: handler for handler in reader.list(Handler)},
-        duties=reader.list(HandlerDuty, HandlerDutyRow.entry_id.in_(entry_ids)),
-        flights_of_entry={
-            entry_id: tuple(flight for entry, flight in assigned if entry == entry_id)
-            for entry_id in entry_ids
-        },
-        attempts=_by(reader.list(Attempt, AttemptRow.entry_id.in_(entry_ids)), "entry_id"),
-        readings=_by(
-            reader.list(
-                Reading, ReadingRow.athlete_id.in_(athlete_ids), ReadingRow.on >= readings_from
-            ),
-            "athlete_id",
+        duties=reader.list(HandlerDuty, tables.handler_duty.c.entry_id.in_(entry_ids)),
+        flights_of_entry=_flights_of(reader, entries, entry_ids),
+        attempts=_by(attempts, "entry_id"),
+        readings=latest_readings(reader, athlete_ids, since=readings_from, until=until),
+        judged=judged_lifts(reader, athlete_ids, since=judged_from, until=until),
+        lifted_before=frozenset(
+            athlete_id
+            for athlete_id, first in first_lifted(reader, athlete_ids).items()
+            if first < meet.starts_on
         ),
-        recent_sets=_by(
-            reader.list(
-                LoggedSet, LoggedSetRow.athlete_id.in_(athlete_ids), LoggedSetRow.on >= sets_from
-            ),
-            "athlete_id",
-        ),
-        past={
-            athlete_id: tuple(each for each in past if each.entry.athlete_id == athlete_id)
-            for athlete_id in athlete_ids
-        },
-        plans=latest_snapshots(reader, entry_ids),
+        plans=latest_snapshots(reader, [entry.id for entry in entries]),
     )
+
+
+def training_of(reader: Reader, record: MeetRecord, *, sets_from: date, until: date) -> Training:
+    """What the plans of a meet's entries go by; sets from a day on, meets before this one."""
+    athlete_ids = list(record.athletes)
+    sets = reader.list(
+        LoggedSet,
+        tables.logged_set.c.athlete_id.in_(athlete_ids),
+        tables.logged_set.c.on.between(sets_from, until),
+    )
+    past: dict[int, list[PastEntry]] = {}
+    for each in past_entries(reader, athlete_ids, record.meet.starts_on):
+        past.setdefault(each.entry.athlete_id, []).append(each)
+    return Training(
+        recent_sets=_by(sets, "athlete_id"),
+        past={athlete_id: tuple(group) for athlete_id, group in past.items()},
+    )
+
+
+def past_entries(reader: Reader, athlete_ids: Iterable[int], before: date) -> tuple[PastEntry, ...]:
+    """The entries of these athletes to meets before a date, latest meet first."""
+    earlier = select(tables.meet.c.id).where(tables.meet.c.starts_on < before)
+    wanted = (
+        tables.entry.c.athlete_id.in_(list(athlete_ids)),
+        tables.entry.c.meet_id.in_(earlier),
+    )
+    entries = reader.list(Entry, *wanted)
+    past_ids = select(tables.entry.c.id).where(*wanted)
+    attempts = _by(reader.list(Attempt, tables.attempt.c.entry_id.in_(past_ids)), "entry_id")
+    meets = {meet.id: meet for meet in reader.list(Meet, tables.meet.c.starts_on < before)}
+    past = [PastEntry(meets[entry.meet_id], entry, attempts.get(entry.id, ())) for entry in entries]
+    return tuple(sorted(past, key=lambda each: each.meet.starts_on, reverse=True))
+
+
+def latest_readings(
+    reader: Reader, athlete_ids: Select[int] | list[int], *, since: date, until: date
+) -> dict[int, tuple[Reading, ...]]:
+    """Each athlete's latest week of readings, by athlete."""
+    reading = tables.reading.c
+    latest = (
+        select(reading.athlete_id, func.max(reading.on).label("latest"))
+        .where(reading.athlete_id.in_(athlete_ids), reading.on.between(since, until))
+        .group_by(reading.athlete_id)
+        .subquery()
+    )
+    week = f"-{AVERAGED_DAYS - 1} days"
+    recent = (
+        select(reading.id)
+        .join(latest, latest.c.athlete_id == reading.athlete_id)
+        .where(reading.on >= func.date(latest.c.latest, week), reading.on <= until)
+    )
+    found = reader.list(Reading, reading.id.in_(recent))
+    return _by(found, "athlete_id")
+
+
+def first_lifted(reader: Reader, athlete_ids: Select[int] | list[int]) -> dict[int, date]:
+    """The day of the first meet on file at which each athlete took an attempt.
+
+    An attempt that is only chosen, for a meet still to come, is not taken yet.
+    """
+    entry, meet, attempt = tables.entry.c, tables.meet.c, tables.attempt.c
+    taken = select(attempt.id).where(attempt.entry_id == entry.id, attempt.result.is_not(None))
+    rows = reader.connection.execute(
+        select(entry.athlete_id, func.min(meet.starts_on, type_=meet.starts_on.type))
+        .join(tables.meet, meet.id == entry.meet_id)
+        .where(entry.athlete_id.in_(athlete_ids), taken.exists())
+        .group_by(entry.athlete_id)
+    )
+    return {row[0]: row[1] for row in rows}
+
+
+def judged_lifts(
+    reader: Reader, athlete_ids: Select[int] | list[int], *, since: date, until: date
+) -> dict[int, frozenset[Lift]]:
+    """The lifts of which each athlete has a judged single."""
+    logged = tables.logged_set.c
+    return lifts_by_owner(
+        reader,
+        select(logged.athlete_id, logged.lift)
+        .where(logged.athlete_id.in_(athlete_ids), logged.on.between(since, until), logged.judged)
+        .distinct(),
+    )
+
+
+def lifts_by_owner(reader: Reader, query: Select[int, Any]) -> dict[int, frozenset[Lift]]:
+    """The lifts that a query gives beside the ids they belong to, by id."""
+    found: dict[int, set[Lift]] = {}
+    for owner, lift in reader.connection.execute(query):
+        found.setdefault(owner, set()).add(Lift(lift))
+    return {owner: frozenset(lifts) for owner, lifts in found.items()}
+
+
+def _wanted(meet_id: int, only: frozenset[int] | None) -> tuple[ColumnElement[bool], ...]:
+    of_meet = tables.entry.c.meet_id == meet_id
+    return (of_meet,) if only is None else (of_meet, tables.entry.c.id.in_(sorted(only)))
+
+
+def _flights_of(
+    reader: Reader, entries: tuple[Entry, ...], entry_ids: Select[int]
+) -> dict[int, tuple[int, ...]]:
+    entry_flight = tables.entry_flight.c
+    rows = reader.connection.execute(
+        select(entry_flight.entry_id, entry_flight.flight_id)
+        .where(entry_flight.entry_id.in_(entry_ids))
+        .order_by(entry_flight.id)
+    )
+    found: dict[int, list[int]] = {entry.id: [] for entry in entries}
+    for entry_id, flight_id in rows:
+        found[entry_id].append(flight_id)
+    return {entry_id: tuple(flight_ids) for entry_id, flight_ids in found.items()}
 
 
 def _by(records: Iterable[Any], key: str) -> dict[int, tuple[Any, ...]]:

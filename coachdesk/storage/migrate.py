@@ -13,11 +13,10 @@ from sqlalchemy import Connection, create_engine, event
 
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
-from coachdesk.storage import schema_version
+from coachdesk.storage import schema_version, tables
 from coachdesk.storage.backup import copy_before_migration
 from coachdesk.storage.engine import plain_words
 from coachdesk.storage.schema_version import State, state_of
-from coachdesk.storage.tables import Base
 
 _REVISION_TABLE = """
     CREATE TABLE alembic_version (
@@ -37,6 +36,7 @@ def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> St
     nothing is lost in any of these.
     """
     with plain_words(file):
+        was_cut_short = _has_log(file)
         state = state_of(file)
         if state is State.NEWER:
             raise Trouble(text("file.newer", file=str(file)))
@@ -47,9 +47,15 @@ def prepare(file: Path, *, migrations: Path, backups: Path, now: datetime) -> St
         elif state is State.OLDER:
             copy_before_migration(file, backups, now)
             upgrade(file, migrations)
-        elif Path(f"{file}-wal").exists():
+        elif was_cut_short:
             check(file)
     return state
+
+
+def _has_log(file: Path) -> bool:
+    """Whether a write-ahead log with something in it was left; an empty one tells nothing."""
+    log = Path(f"{file}-wal")
+    return log.exists() and log.stat().st_size > 0
 
 
 def _create(file: Path) -> None:
@@ -63,7 +69,7 @@ def _create(file: Path) -> None:
         ) from error
     try:
         with _changing_schema(file) as connection:
-            Base.metadata.create_all(connection)
+            tables.METADATA.create_all(connection)
             connection.exec_driver_sql(_REVISION_TABLE)
             connection.exec_driver_sql(
                 "INSERT INTO alembic_version VALUES (?)", (schema_version.HEAD,)

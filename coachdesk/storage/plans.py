@@ -2,29 +2,40 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
-from typing import Any
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING, Any
 
-from cattrs.preconf.json import make_converter
-from sqlalchemy import insert, select
+from sqlalchemy import String, func, insert, select, type_coerce
 
 from coachdesk.domain.attempts import AttemptPlan
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit, parse_mass
-from coachdesk.storage.rows import entered
+from coachdesk.storage import tables
+from coachdesk.storage.column_kinds import entered
 from coachdesk.storage.store import Reader, Work
-from coachdesk.storage.tables import PlanSnapshotRow
 from coachdesk.storage.text_json import text_from_json, text_to_json
 
-_converter = make_converter()
-_converter.register_unstructure_hook(Mass, entered)
-_converter.register_structure_hook(Mass, lambda stored, _: parse_mass(stored, Unit.KG))
-_converter.register_unstructure_hook(Text, text_to_json)
-_converter.register_structure_hook(Text, lambda stored, _: text_from_json(stored))
-_converter.register_unstructure_hook(Decimal, str)
-_converter.register_structure_hook(Decimal, lambda stored, _: Decimal(stored))
+if TYPE_CHECKING:
+    from cattrs.preconf.json import JsonConverter
+
+
+@cache
+def _converter() -> JsonConverter:
+    """Between plans and JSON; its library is loaded when the first plan comes up."""
+    from cattrs.preconf.json import make_converter  # noqa: PLC0415
+
+    converter = make_converter()
+    converter.register_unstructure_hook(Mass, entered)
+    converter.register_structure_hook(Mass, lambda stored, _: parse_mass(stored, Unit.KG))
+    converter.register_unstructure_hook(Text, text_to_json)
+    converter.register_structure_hook(Text, lambda stored, _: text_from_json(stored))
+    converter.register_unstructure_hook(Decimal, str)
+    converter.register_structure_hook(Decimal, lambda stored, _: Decimal(stored))
+    return converter
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,22 +48,30 @@ class Snapshot:
 
 def add_snapshot(work: Work, entry_id: int, made_at: datetime, plan: AttemptPlan) -> None:
     """Keep a plan as of `made_at`."""
-    content: dict[str, Any] = _converter.unstructure(plan)
+    content: dict[str, Any] = _converter().unstructure(plan)
     work.connection.execute(
-        insert(PlanSnapshotRow).values(
+        insert(tables.plan_snapshot).values(
             version=1, entry_id=entry_id, made_at=made_at, content=content
         )
     )
 
 
-def latest_snapshots(reader: Reader, meet_entries: list[int]) -> dict[int, Snapshot]:
+def latest_snapshots(reader: Reader, entry_ids: list[int]) -> dict[int, Snapshot]:
     """The latest plan of each of these entries, by entry id."""
-    rows = reader.connection.execute(
-        select(PlanSnapshotRow.entry_id, PlanSnapshotRow.made_at, PlanSnapshotRow.content)
-        .where(PlanSnapshotRow.entry_id.in_(meet_entries))
-        .order_by(PlanSnapshotRow.id)
+    snapshot = tables.plan_snapshot.c
+    latest = (
+        select(func.max(snapshot.id))
+        .where(snapshot.entry_id.in_(entry_ids))
+        .group_by(snapshot.entry_id)
     )
-    return {
-        entry_id: Snapshot(made_at, _converter.structure(content, AttemptPlan))
-        for entry_id, made_at, content in rows
-    }
+    content = type_coerce(snapshot.content, String).label("content")
+    rows = reader.connection.execute(
+        select(snapshot.entry_id, snapshot.made_at, content).where(snapshot.id.in_(latest))
+    )
+    return {row.entry_id: Snapshot(row.made_at, _plan(row.content)) for row in rows}
+
+
+@lru_cache(maxsize=1024)
+def _plan(content: str) -> AttemptPlan:
+    """A plan from its JSON. A plan on file never changes, and is looked at again and again."""
+    return _converter().structure(json.loads(content), AttemptPlan)

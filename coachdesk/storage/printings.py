@@ -6,19 +6,18 @@ from datetime import datetime
 
 from sqlalchemy import Connection, func, insert, select
 
+from coachdesk.storage import tables
 from coachdesk.storage.store import Reader
-from coachdesk.storage.tables import PrintingRow
 
 
 def last_printed(reader: Reader, meet_id: int) -> dict[int | None, datetime]:
     """When each entry of a meet was last printed; the team sheet stands under None."""
+    printing = tables.printing.c
+    latest = func.max(printing.printed_at, type_=printing.printed_at.type)
     found = reader.connection.execute(
-        select(
-            PrintingRow.entry_id,
-            func.max(PrintingRow.printed_at, type_=PrintingRow.printed_at.type).label("printed_at"),
-        )
-        .where(PrintingRow.meet_id == meet_id)
-        .group_by(PrintingRow.entry_id)
+        select(printing.entry_id, latest.label("printed_at"))
+        .where(printing.meet_id == meet_id)
+        .group_by(printing.entry_id)
     )
     return {row.entry_id: row.printed_at for row in found}
 
@@ -29,7 +28,7 @@ def add_printing(
     """Note that these entries (None for the team sheet) were printed."""
     if entry_ids:
         connection.execute(
-            insert(PrintingRow),
+            insert(tables.printing),
             [
                 {"meet_id": meet_id, "entry_id": entry_id, "printed_at": printed_at}
                 for entry_id in entry_ids

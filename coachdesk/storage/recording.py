@@ -8,16 +8,16 @@ from __future__ import annotations
 
 import sqlite3
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, Table
 
-from coachdesk.storage.tables import JOURNALLED, Row
+from coachdesk.storage import tables
 
 
 def create_recorder(connection: sqlite3.Connection) -> None:
     """Install the triggers; nothing is recorded until `start_recording`."""
     connection.execute("CREATE TEMP TABLE recording (action_id INTEGER NOT NULL)")
-    for row in JOURNALLED:
-        for trigger in _triggers(row):
+    for table in tables.JOURNALLED:
+        for trigger in _triggers(table):
             connection.execute(trigger)
 
 
@@ -31,28 +31,27 @@ def stop_recording(connection: Connection) -> None:
     connection.exec_driver_sql("DELETE FROM temp.recording")
 
 
-def image_of(row: type[Row], alias: str) -> str:
+def image_of(table: Table, alias: str) -> str:
     """The SQL that gives a row as a JSON object; `alias` is a table name, OLD or NEW."""
-    parts = ", ".join(
-        f"'{column.name}', {alias}.\"{column.name}\"" for column in row.__table__.columns
-    )
+    names = [column.name for column in table.columns]
+    parts = ", ".join(f"'{name}', {alias}.\"{name}\"" for name in names)
     return f"json_object({parts})"
 
 
-def _triggers(row: type[Row]) -> list[str]:
-    table = row.__tablename__
+def _triggers(table: Table) -> list[str]:
+    kind = table.name
     images = {
-        "INSERT": ("NEW.id", "NULL", image_of(row, "NEW")),
-        "UPDATE": ("OLD.id", image_of(row, "OLD"), image_of(row, "NEW")),
-        "DELETE": ("OLD.id", image_of(row, "OLD"), "NULL"),
+        "INSERT": ("NEW.id", "NULL", image_of(table, "NEW")),
+        "UPDATE": ("OLD.id", image_of(table, "OLD"), image_of(table, "NEW")),
+        "DELETE": ("OLD.id", image_of(table, "OLD"), "NULL"),
     }
     return [
         f"""
-        CREATE TEMP TRIGGER record_{table}_{what.lower()} AFTER {what} ON main.{table}
+        CREATE TEMP TRIGGER record_{kind}_{what.lower()} AFTER {what} ON main.{kind}
         WHEN EXISTS (SELECT 1 FROM recording)
         BEGIN
             INSERT INTO journal_change (action_id, kind, row_id, "before", "after")
-            SELECT action_id, '{table}', {row_id}, {before}, {after} FROM recording;
+            SELECT action_id, '{kind}', {row_id}, {before}, {after} FROM recording;
         END
         """  # noqa: S608
         for what, (row_id, before, after) in images.items()

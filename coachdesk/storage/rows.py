@@ -6,30 +6,19 @@ A record's field is a column of the same name, but for masses, which take two co
 
 from __future__ import annotations
 
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any, ClassVar, Protocol, TypeVar
 
-from sqlalchemy import RowMapping, Table
+from sqlalchemy import JSON, RowMapping, Table
 
 from coachdesk.domain.athlete import Athlete, Handler, Reading
+from coachdesk.domain.disc_set import DiscSet
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Mass, Unit, parse_mass
-from coachdesk.storage.tables import (
-    AthleteRow,
-    AttemptRow,
-    BlockRow,
-    EntryRow,
-    FlightRow,
-    HandlerDutyRow,
-    HandlerRow,
-    LoggedSetRow,
-    MeetRow,
-    ReadingRow,
-    Row,
-    SessionRow,
-)
+from coachdesk.storage import tables
+from coachdesk.storage.column_kinds import Versioned, entered
 
 
 class Data(Protocol):
@@ -40,68 +29,77 @@ class Data(Protocol):
 
 R = TypeVar("R", bound=Data)
 
-_TABLES: dict[type[Any], type[Row]] = {
-    Athlete: AthleteRow,
-    Reading: ReadingRow,
-    Handler: HandlerRow,
-    Block: BlockRow,
-    LoggedSet: LoggedSetRow,
-    Meet: MeetRow,
-    Session: SessionRow,
-    Flight: FlightRow,
-    Entry: EntryRow,
-    Attempt: AttemptRow,
-    HandlerDuty: HandlerDutyRow,
+_TABLES: dict[type[Any], Table[Versioned]] = {
+    Athlete: tables.athlete,
+    Reading: tables.reading,
+    Handler: tables.handler,
+    Block: tables.block,
+    LoggedSet: tables.logged_set,
+    Meet: tables.meet,
+    Session: tables.session,
+    Flight: tables.flight,
+    Entry: tables.entry,
+    Attempt: tables.attempt,
+    HandlerDuty: tables.handler_duty,
+    DiscSet: tables.disc_set,
 }
 
 _KEYS = frozenset({"id", "version"})
 
 
 @cache
-def table_of(record_type: type[Data]) -> Table:
+def table_of(record_type: type[Data]) -> Table[Versioned]:
     """The table of a record type; a record without an id has the table of the one with."""
-    for known, row in _TABLES.items():
+    for known, table in _TABLES.items():
         if issubclass(known, record_type):
-            return row.__table__
+            return table
     raise KeyError(record_type)
 
 
 def columns(data: Data) -> dict[str, Any]:
     """The column values of a record, without id and version."""
-    values: dict[str, Any] = {}
-    for name, is_mass in _fields(type(data)):
-        if name in _KEYS:
-            continue
-        value = getattr(data, name)
-        if is_mass:
-            mass: Mass | None = value
-            values[f"{name}_g"] = None if mass is None else mass.grams
-            values[f"{name}_entered"] = None if mass is None else entered(mass)
-        else:
-            values[name] = list(value) if isinstance(value, tuple) else value
+    shape = _shape(type(data))
+    values = {name: getattr(data, name) for name in shape.plain}
+    for name in shape.tuples:
+        values[name] = list(getattr(data, name))
+    for name, in_grams, as_entered in shape.masses:
+        mass: Mass | None = getattr(data, name)
+        values[in_grams] = None if mass is None else mass.grams
+        values[as_entered] = None if mass is None else entered(mass)
     return values
 
 
 def record(record_type: type[R], row: RowMapping) -> R:
     """The frozen record of a row."""
-    values: dict[str, Any] = {}
-    for name, is_mass in _fields(record_type):
-        if is_mass:
-            text = row[f"{name}_entered"]
-            values[name] = None if text is None else parse_mass(text, Unit.KG)
-        else:
-            value = row[name]
-            values[name] = tuple(value) if isinstance(value, list) else value
+    shape = _shape(record_type)
+    values = {name: row[name] for name in (*shape.keys, *shape.plain)}
+    for name in shape.tuples:
+        values[name] = tuple(row[name])
+    for name, _, as_entered in shape.masses:
+        text = row[as_entered]
+        values[name] = None if text is None else parse_mass(text, Unit.KG)
     return record_type(**values)
 
 
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """The fields of a record by how they are stored; a mass with the names of its two columns."""
+
+    keys: tuple[str, ...]
+    plain: tuple[str, ...]
+    tuples: tuple[str, ...]
+    masses: tuple[tuple[str, str, str], ...]
+
+
 @cache
-def _fields(record_type: type[Data]) -> tuple[tuple[str, bool], ...]:
-    """The fields of a record, and whether each is a mass."""
-    row = table_of(record_type).columns
-    return tuple((field.name, f"{field.name}_g" in row) for field in fields(record_type))
-
-
-def entered(mass: Mass) -> str:
-    """A mass as stored beside its grams: "405 lb"."""
-    return f"{mass.number:f} {mass.unit}"
+def _shape(record_type: type[Data]) -> _Shape:
+    column = table_of(record_type).columns
+    names = [field.name for field in fields(record_type)]
+    masses = [name for name in names if f"{name}_g" in column]
+    lists = {each.name for each in column if isinstance(each.type, JSON)}
+    return _Shape(
+        keys=tuple(name for name in names if name in _KEYS),
+        plain=tuple(name for name in names if name not in {*_KEYS, *masses, *lists}),
+        tuples=tuple(name for name in names if name in lists),
+        masses=tuple((name, f"{name}_g", f"{name}_entered") for name in masses),
+    )

@@ -5,19 +5,32 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Engine, Table, delete, insert, select, update
+from sqlalchemy import (
+    Connection,
+    Engine,
+    Select,
+    Table,
+    bindparam,
+    delete,
+    insert,
+    select,
+    update,
+)
+from sqlalchemy.sql.dml import ReturningInsert
 
+from coachdesk.domain.change import Change
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import Text, text
+from coachdesk.storage import tables
+from coachdesk.storage.column_kinds import Versioned
 from coachdesk.storage.engine import open_engine, plain_words
 from coachdesk.storage.recording import start_recording, stop_recording
 from coachdesk.storage.rows import Data, columns, record, table_of
-from coachdesk.storage.tables import JournalActionRow
 from coachdesk.storage.text_json import text_to_json
 
 R = TypeVar("R", bound=Data)
@@ -30,12 +43,14 @@ _DROP_SUPERFLUOUS = """
 """Drops what was undone once something new was done, or the action itself if it did nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A row that a transaction changed: its kind (the table) and its id."""
+@cache
+def _select_one(table: Table[Versioned]) -> Select[*tuple[Any, ...]]:
+    return select(table).where(table.c.id == bindparam("row_id"))
 
-    kind: str
-    id: int
+
+@cache
+def _insert_one(table: Table[Versioned]) -> ReturningInsert[int]:
+    return insert(table).returning(table.c.id)
 
 
 class Reader:
@@ -47,10 +62,10 @@ class Reader:
     def get(self, record_type: type[R], row_id: int) -> R:
         """The record with `row_id`; Trouble when there is none (any more)."""
         table = table_of(record_type)
-        found = self.list(record_type, table.c.id == row_id)
-        if not found:
+        found = self.connection.execute(_select_one(table), {"row_id": row_id}).mappings().first()
+        if found is None:
             raise Trouble(text("record.gone", kind=text(f"kind.{table.name}")))
-        return found[0]
+        return record(record_type, found)
 
     def list(
         self, record_type: type[R], *criteria: Any, order: Sequence[Any] = ()
@@ -71,11 +86,8 @@ class Work(Reader):
 
     def insert(self, data: Data) -> int:
         """Add a record and return its id."""
-        table = table_of(type(data))
-        row_id: int = self.connection.execute(
-            insert(table).returning(table.c.id), {"version": 1, **columns(data)}
-        ).scalar_one()
-        return row_id
+        statement = _insert_one(table_of(type(data)))
+        return self.connection.execute(statement, {"version": 1, **columns(data)}).scalar_one()
 
     def insert_many(self, many: Iterable[Data]) -> None:
         """Add records of one kind in bulk."""
@@ -88,7 +100,7 @@ class Work(Reader):
         """Replace what a record says, if it still has `version`; Trouble when it moved on."""
         self.set(table_of(type(data)), row_id, version, **columns(data))
 
-    def set(self, table: Table, row_id: int, version: int, **values: Any) -> None:
+    def set(self, table: Table[Versioned], row_id: int, version: int, **values: Any) -> None:
         """Set columns of a row, if it still has `version`; Trouble when it moved on."""
         changed = self.connection.execute(
             update(table)
@@ -111,9 +123,9 @@ class Work(Reader):
             "SELECT DISTINCT kind, row_id FROM journal_change WHERE action_id = ?",
             (self._action_id,),
         )
-        return frozenset(Change(kind, row_id) for kind, row_id in rows)
+        return frozenset(Change(kind, row_id) for kind, row_id in rows.all())
 
-    def _check_one(self, count: int, table: Table, row_id: int) -> None:
+    def _check_one(self, count: int, table: Table[Versioned], row_id: int) -> None:
         if count == 1:
             return
         kind = text(f"kind.{table.name}")
@@ -143,7 +155,7 @@ class Store:
         """
         with self.raw_writing() as connection:
             action_id: int = connection.execute(
-                insert(JournalActionRow.__table__).returning(JournalActionRow.__table__.c.id),
+                insert(tables.journal_action).returning(tables.journal_action.c.id),
                 {"at": at, "label": text_to_json(label), "undone": False},
             ).scalar_one()
             start_recording(connection, action_id)

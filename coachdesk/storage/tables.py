@@ -7,387 +7,354 @@ stored as UTC with one.
 
 from __future__ import annotations
 
-import re
-from datetime import UTC, date, datetime, time
-from enum import StrEnum
-from typing import Any, ClassVar
+from datetime import date, datetime, time
+from typing import Any, TypeVar
 
 from sqlalchemy import (
     JSON,
     CheckConstraint,
-    Dialect,
-    Enum,
-    ForeignKey,
+    Column,
     Index,
     MetaData,
-    String,
+    Named,
     Table,
-    TypeDecorator,
+    TypedColumns,
     UniqueConstraint,
 )
-from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.schema import SchemaItem
 
 from coachdesk.domain.athlete import Dress, LossBar
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Seen, Sex
+from coachdesk.domain.loading import Disc
 from coachdesk.domain.meet import Role
 from coachdesk.domain.training import Purpose
 from coachdesk.domain.units import Unit
+from coachdesk.storage.column_kinds import (
+    Discs,
+    Instant,
+    Numbered,
+    Versioned,
+    one_of,
+    owned_by,
+    points_to,
+)
+
+C = TypeVar("C", bound=TypedColumns)
+
+METADATA = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+"""All tables, with named constraints so that migrations can change them."""
 
 
-class Instant(TypeDecorator[datetime]):
-    """An aware moment, stored as ISO 8601 in UTC."""
-
-    impl = String
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> str | None:
-        """Store in UTC; a moment without a zone is a bug."""
-        del dialect
-        if value is None:
-            return None
-        if value.tzinfo is None:
-            msg = "an instant needs a time zone"
-            raise ValueError(msg)
-        return value.astimezone(UTC).isoformat(timespec="microseconds")
-
-    def process_result_value(self, value: str | None, dialect: Dialect) -> datetime | None:
-        """Read back as an aware UTC moment."""
-        del dialect
-        return None if value is None else datetime.fromisoformat(value)
+def _table(name: str, columns: type[C], *rules: SchemaItem) -> Table[C]:
+    """A table whose ids are never used again."""
+    return Table(name, METADATA, columns, *rules, sqlite_autoincrement=True)
 
 
-def _enum(kind: type[StrEnum]) -> Enum:
-    return Enum(
-        kind,
-        name=re.sub(r"(?<!^)(?=[A-Z])", "_", kind.__name__).lower(),
-        native_enum=False,
-        create_constraint=True,
-        values_callable=lambda members: [member.value for member in members],
-    )
-
-
-class Base(DeclarativeBase):
-    """Base of all tables, with named constraints so that migrations can change them."""
-
-    __table__: ClassVar[Table]
-
-    metadata = MetaData(
-        naming_convention={
-            "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-            "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-            "ck": "ck_%(table_name)s_%(constraint_name)s",
-            "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
-            "pk": "pk_%(table_name)s",
-        }
-    )
-    type_annotation_map: ClassVar[dict[Any, Any]] = {
-        kind: _enum(kind)
-        for kind in (
-            Dress, Equipment, Event, Lift, LossBar, Purpose, Result, Role, Seen, Sex, Unit,
-        )
-    }  # fmt: skip
-
-
-_NEVER_REUSE_IDS = {"sqlite_autoincrement": True}
-
-
-class Row(Base):
-    """Base of the journalled tables: an id that is never used again and a version."""
-
-    __abstract__ = True
-    __table_args__: Any = _NEVER_REUSE_IDS
-
-    id: Mapped[int] = mapped_column(primary_key=True, sort_order=-2)
-    version: Mapped[int] = mapped_column(sort_order=-1)
-
-
-def _owned_by(table: str, *, index: bool = True) -> Mapped[int]:
-    """A row that goes when `table`'s row goes; no index of its own where another starts with it."""
-    return mapped_column(ForeignKey(f"{table}.id", ondelete="CASCADE"), index=index)
-
-
-class AthleteRow(Row):
+class AthleteColumns(Versioned):
     """An athlete."""
 
-    __tablename__ = "athlete"
-    __table_args__ = (
-        CheckConstraint("meets_before >= 0", name="meets_before"),
-        CheckConstraint("height_cm BETWEEN 80 AND 260", name="height_cm"),
-        _NEVER_REUSE_IDS,
-    )
-
-    given_name: Mapped[str]
-    family_name: Mapped[str]
-    sex: Mapped[Sex]
-    birth_date: Mapped[date | None]
-    unit: Mapped[Unit]
-    equipment: Mapped[Equipment]
-    height_cm: Mapped[int | None]
-    meets_before: Mapped[int]
-    loss_bar: Mapped[LossBar]
-    member_number: Mapped[str]
-    member_until: Mapped[date | None]
-    squat_rack: Mapped[str]
-    bench_rack: Mapped[str]
-    bench_safety: Mapped[str]
-    bench_lift_off: Mapped[bool]
-    bench_foot_blocks: Mapped[str]
-    squat_cue: Mapped[str]
-    bench_cue: Mapped[str]
-    deadlift_cue: Mapped[str]
-    email: Mapped[str]
-    phone: Mapped[str]
-    emergency_contact: Mapped[str]
-    health_note: Mapped[str]
-    note: Mapped[str]
-    archived: Mapped[bool] = mapped_column(default=False)
+    given_name: Named[str]
+    family_name: Named[str]
+    sex: Named[Sex] = one_of(Sex)
+    birth_date: Named[date | None]
+    unit: Named[Unit] = one_of(Unit)
+    equipment: Named[Equipment] = one_of(Equipment)
+    height_cm: Named[int | None]
+    meets_before: Named[int]
+    loss_bar: Named[LossBar] = one_of(LossBar)
+    member_number: Named[str]
+    member_until: Named[date | None]
+    squat_rack: Named[str]
+    bench_rack: Named[str]
+    bench_safety: Named[str]
+    bench_lift_off: Named[bool]
+    bench_foot_blocks: Named[str]
+    squat_cue: Named[str]
+    bench_cue: Named[str]
+    deadlift_cue: Named[str]
+    email: Named[str]
+    phone: Named[str]
+    emergency_contact: Named[str]
+    health_note: Named[str]
+    note: Named[str]
+    archived: Named[bool] = Column(default=False)
 
 
-class ReadingRow(Row):
+athlete = _table(
+    "athlete",
+    AthleteColumns,
+    CheckConstraint("meets_before >= 0", name="meets_before"),
+    CheckConstraint("height_cm BETWEEN 80 AND 260", name="height_cm"),
+)
+
+
+class ReadingColumns(Versioned):
     """A bodyweight reading."""
 
-    __tablename__ = "reading"
-    __table_args__ = (
-        Index(None, "athlete_id", "on"),
-        CheckConstraint("weight_g > 0", name="weight_g"),
-        _NEVER_REUSE_IDS,
-    )
-
-    athlete_id: Mapped[int] = _owned_by("athlete", index=False)
-    on: Mapped[date]
-    at: Mapped[time | None]
-    weight_g: Mapped[int]
-    weight_entered: Mapped[str]
-    dress: Mapped[Dress]
-    scale: Mapped[str]
-    note: Mapped[str]
+    athlete_id: Named[int] = owned_by("athlete", index=False)
+    on: Named[date]
+    at: Named[time | None]
+    weight_g: Named[int]
+    weight_entered: Named[str]
+    dress: Named[Dress] = one_of(Dress)
+    scale: Named[str]
+    note: Named[str]
 
 
-class HandlerRow(Row):
+reading = _table(
+    "reading",
+    ReadingColumns,
+    Index(None, "athlete_id", "on"),
+    CheckConstraint("weight_g > 0", name="weight_g"),
+)
+
+
+class HandlerColumns(Versioned):
     """A handler."""
 
-    __tablename__ = "handler"
-
-    name: Mapped[str]
-    phone: Mapped[str]
-    note: Mapped[str]
+    name: Named[str]
+    phone: Named[str]
+    note: Named[str]
 
 
-class BlockRow(Row):
+handler = _table("handler", HandlerColumns)
+
+
+class BlockColumns(Versioned):
     """A training block."""
 
-    __tablename__ = "block"
-    __table_args__ = (CheckConstraint("weeks >= 1", name="weeks"), _NEVER_REUSE_IDS)
-
-    athlete_id: Mapped[int] = _owned_by("athlete")
-    name: Mapped[str]
-    purpose: Mapped[Purpose]
-    starts_on: Mapped[date]
-    weeks: Mapped[int]
-    note: Mapped[str]
+    athlete_id: Named[int] = owned_by("athlete")
+    name: Named[str]
+    purpose: Named[Purpose] = one_of(Purpose)
+    starts_on: Named[date]
+    weeks: Named[int]
+    note: Named[str]
 
 
-class LoggedSetRow(Row):
+block = _table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))
+
+
+class LoggedSetColumns(Versioned):
     """A logged set."""
 
-    __tablename__ = "logged_set"
-    __table_args__ = (
-        Index(None, "athlete_id", "on"),
-        CheckConstraint("weight_g > 0", name="weight_g"),
-        CheckConstraint("reps >= 0", name="reps"),
-        CheckConstraint("rir BETWEEN 0 AND 10", name="rir"),
-        _NEVER_REUSE_IDS,
-    )
-
-    athlete_id: Mapped[int] = _owned_by("athlete", index=False)
-    on: Mapped[date]
-    lift: Mapped[Lift]
-    weight_g: Mapped[int]
-    weight_entered: Mapped[str]
-    reps: Mapped[int]
-    rir: Mapped[float | None]
-    variation: Mapped[str]
-    judged: Mapped[bool]
-    result: Mapped[Result | None]
-    cause: Mapped[str]
-    block_id: Mapped[int | None] = mapped_column(
-        ForeignKey("block.id", ondelete="SET NULL"), index=True
-    )
-    note: Mapped[str]
+    athlete_id: Named[int] = owned_by("athlete", index=False)
+    on: Named[date]
+    lift: Named[Lift] = one_of(Lift)
+    weight_g: Named[int]
+    weight_entered: Named[str]
+    reps: Named[int]
+    rir: Named[float | None]
+    variation: Named[str]
+    judged: Named[bool]
+    result: Named[Result | None] = one_of(Result)
+    cause: Named[str]
+    block_id: Named[int | None] = points_to("block")
+    note: Named[str]
 
 
-class MeetRow(Row):
+logged_set = _table(
+    "logged_set",
+    LoggedSetColumns,
+    Index(None, "athlete_id", "on"),
+    CheckConstraint("weight_g > 0", name="weight_g"),
+    CheckConstraint("reps >= 0", name="reps"),
+    CheckConstraint("rir BETWEEN 0 AND 10", name="rir"),
+)
+
+
+class MeetColumns(Versioned):
     """A meet."""
 
-    __tablename__ = "meet"
-
-    name: Mapped[str]
-    starts_on: Mapped[date] = mapped_column(index=True)
-    rulebook: Mapped[str]
-    time_zone: Mapped[str]
-    place: Mapped[str]
-    entry_deadline: Mapped[date | None]
-    note: Mapped[str]
+    name: Named[str]
+    starts_on: Named[date] = Column(index=True)
+    rulebook: Named[str]
+    time_zone: Named[str]
+    place: Named[str]
+    entry_deadline: Named[date | None]
+    note: Named[str]
 
 
-class SessionRow(Row):
+meet = _table("meet", MeetColumns)
+
+
+class SessionColumns(Versioned):
     """A session of a meet."""
 
-    __tablename__ = "session"
-
-    meet_id: Mapped[int] = _owned_by("meet")
-    name: Mapped[str]
-    starts_at: Mapped[datetime]
-    weigh_in_opens: Mapped[datetime | None]
-    weigh_in_closes: Mapped[datetime | None]
-    platform: Mapped[str]
+    meet_id: Named[int] = owned_by("meet")
+    name: Named[str]
+    starts_at: Named[datetime]
+    weigh_in_opens: Named[datetime | None]
+    weigh_in_closes: Named[datetime | None]
+    platform: Named[str]
 
 
-class FlightRow(Row):
+session = _table("session", SessionColumns)
+
+
+class FlightColumns(Versioned):
     """A flight of one lift within a session."""
 
-    __tablename__ = "flight"
-    __table_args__ = (
-        UniqueConstraint("session_id", "lift", "position"),
-        CheckConstraint("lifters >= 1", name="lifters"),
-        _NEVER_REUSE_IDS,
-    )
-
-    session_id: Mapped[int] = _owned_by("session", index=False)
-    lift: Mapped[Lift]
-    name: Mapped[str]
-    position: Mapped[int]
-    lifters: Mapped[int | None]
+    session_id: Named[int] = owned_by("session", index=False)
+    lift: Named[Lift] = one_of(Lift)
+    name: Named[str]
+    position: Named[int]
+    lifters: Named[int | None]
 
 
-class EntryRow(Row):
+flight = _table(
+    "flight",
+    FlightColumns,
+    UniqueConstraint("session_id", "lift", "position"),
+    CheckConstraint("lifters >= 1", name="lifters"),
+)
+
+
+class EntryColumns(Versioned):
     """An athlete's entry to a meet."""
 
-    __tablename__ = "entry"
-    __table_args__ = (
-        UniqueConstraint("athlete_id", "meet_id", "event", "equipment"),
-        _NEVER_REUSE_IDS,
-    )
-
-    athlete_id: Mapped[int] = _owned_by("athlete", index=False)
-    meet_id: Mapped[int] = _owned_by("meet")
-    event: Mapped[Event]
-    equipment: Mapped[Equipment]
-    divisions: Mapped[list[str]] = mapped_column(JSON)
-    weight_class: Mapped[str | None]
-    comes_down: Mapped[bool]
-    session_id: Mapped[int | None] = mapped_column(
-        ForeignKey("session.id", ondelete="SET NULL"), index=True
-    )
-    lot: Mapped[int | None]
-    bodyweight_g: Mapped[int | None]
-    bodyweight_entered: Mapped[str | None]
-    expected_squat_g: Mapped[int | None]
-    expected_squat_entered: Mapped[str | None]
-    expected_bench_g: Mapped[int | None]
-    expected_bench_entered: Mapped[str | None]
-    expected_deadlift_g: Mapped[int | None]
-    expected_deadlift_entered: Mapped[str | None]
-    withdrawn: Mapped[bool]
-    place: Mapped[int | None]
-    note: Mapped[str]
+    athlete_id: Named[int] = owned_by("athlete", index=False)
+    meet_id: Named[int] = owned_by("meet")
+    event: Named[Event] = one_of(Event)
+    equipment: Named[Equipment] = one_of(Equipment)
+    divisions: Named[list[str]] = Column(JSON)
+    weight_class: Named[str | None]
+    comes_down: Named[bool]
+    session_id: Named[int | None] = points_to("session")
+    lot: Named[int | None]
+    bodyweight_g: Named[int | None]
+    bodyweight_entered: Named[str | None]
+    expected_squat_g: Named[int | None]
+    expected_squat_entered: Named[str | None]
+    expected_bench_g: Named[int | None]
+    expected_bench_entered: Named[str | None]
+    expected_deadlift_g: Named[int | None]
+    expected_deadlift_entered: Named[str | None]
+    withdrawn: Named[bool]
+    place: Named[int | None]
+    note: Named[str]
 
 
-class EntryFlightRow(Row):
+entry = _table(
+    "entry", EntryColumns, UniqueConstraint("athlete_id", "meet_id", "event", "equipment")
+)
+
+
+class EntryFlightColumns(Versioned):
     """The flight an entry lifts in, lift by lift: groups are merged and split on the day."""
 
-    __tablename__ = "entry_flight"
-    __table_args__ = (UniqueConstraint("entry_id", "flight_id"), _NEVER_REUSE_IDS)
-
-    entry_id: Mapped[int] = _owned_by("entry", index=False)
-    flight_id: Mapped[int] = _owned_by("flight")
+    entry_id: Named[int] = owned_by("entry", index=False)
+    flight_id: Named[int] = owned_by("flight")
 
 
-class HandlerDutyRow(Row):
+entry_flight = _table("entry_flight", EntryFlightColumns, UniqueConstraint("entry_id", "flight_id"))
+
+
+class HandlerDutyColumns(Versioned):
     """Who does what for an entry."""
 
-    __tablename__ = "handler_duty"
-    __table_args__ = (UniqueConstraint("entry_id", "handler_id", "role"), _NEVER_REUSE_IDS)
-
-    entry_id: Mapped[int] = _owned_by("entry", index=False)
-    handler_id: Mapped[int] = _owned_by("handler")
-    role: Mapped[Role]
+    entry_id: Named[int] = owned_by("entry", index=False)
+    handler_id: Named[int] = owned_by("handler")
+    role: Named[Role] = one_of(Role)
 
 
-class AttemptRow(Row):
+handler_duty = _table(
+    "handler_duty", HandlerDutyColumns, UniqueConstraint("entry_id", "handler_id", "role")
+)
+
+
+class AttemptColumns(Versioned):
     """An attempt, planned or lifted."""
 
-    __tablename__ = "attempt"
-    __table_args__ = (
-        UniqueConstraint("entry_id", "lift", "number", "take"),
-        CheckConstraint("number BETWEEN 1 AND 4", name="number"),
-        CheckConstraint("weight_g > 0", name="weight_g"),
-        _NEVER_REUSE_IDS,
-    )
-
-    entry_id: Mapped[int] = _owned_by("entry", index=False)
-    lift: Mapped[Lift]
-    number: Mapped[int]
-    take: Mapped[int]
-    weight_g: Mapped[int]
-    weight_entered: Mapped[str]
-    result: Mapped[Result | None]
-    lights: Mapped[str]
-    seen: Mapped[Seen | None]
-    cause: Mapped[str]
+    entry_id: Named[int] = owned_by("entry", index=False)
+    lift: Named[Lift] = one_of(Lift)
+    number: Named[int]
+    take: Named[int]
+    weight_g: Named[int]
+    weight_entered: Named[str]
+    result: Named[Result | None] = one_of(Result)
+    lights: Named[str]
+    seen: Named[Seen | None] = one_of(Seen)
+    cause: Named[str]
 
 
-class PlanSnapshotRow(Row):
+attempt = _table(
+    "attempt",
+    AttemptColumns,
+    UniqueConstraint("entry_id", "lift", "number", "take"),
+    CheckConstraint("number BETWEEN 1 AND 4", name="number"),
+    CheckConstraint("weight_g > 0", name="weight_g"),
+)
+
+
+class PlanSnapshotColumns(Versioned):
     """A dated plan of attempts, kept as it was made."""
 
-    __tablename__ = "plan_snapshot"
-
-    entry_id: Mapped[int] = _owned_by("entry")
-    made_at: Mapped[datetime] = mapped_column(Instant)
-    content: Mapped[dict[str, Any]] = mapped_column(JSON)
+    entry_id: Named[int] = owned_by("entry")
+    made_at: Named[datetime] = Column(Instant)
+    content: Named[dict[str, Any]] = Column(JSON)
 
 
-class PrintingRow(Base):
+plan_snapshot = _table("plan_snapshot", PlanSnapshotColumns)
+
+
+class DiscSetColumns(Versioned):
+    """A set of discs with its bar and collars."""
+
+    name: Named[str]
+    unit: Named[Unit] = one_of(Unit)
+    bar_g: Named[int]
+    bar_entered: Named[str]
+    collar_g: Named[int]
+    collar_entered: Named[str]
+    discs: Named[tuple[Disc, ...]] = Column(Discs)
+
+
+disc_set = _table("disc_set", DiscSetColumns, CheckConstraint("bar_g > 0", name="bar_g"))
+
+
+class PrintingColumns(Numbered):
     """What was printed when. Paper that is out cannot be undone, so this is not journalled."""
 
-    __tablename__ = "printing"
-    __table_args__ = _NEVER_REUSE_IDS
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    meet_id: Mapped[int] = _owned_by("meet")
-    entry_id: Mapped[int | None] = mapped_column(
-        ForeignKey("entry.id", ondelete="CASCADE"), index=True
-    )
-    printed_at: Mapped[datetime] = mapped_column(Instant)
+    meet_id: Named[int] = owned_by("meet")
+    entry_id: Named[int | None] = owned_by("entry")
+    printed_at: Named[datetime] = Column(Instant)
 
 
-class JournalActionRow(Base):
+printing = _table("printing", PrintingColumns)
+
+
+class JournalActionColumns(Numbered):
     """One action of the coach: what it was in words, when, and whether it is undone."""
 
-    __tablename__ = "journal_action"
-    __table_args__ = _NEVER_REUSE_IDS
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    at: Mapped[datetime] = mapped_column(Instant)
-    label: Mapped[dict[str, Any]] = mapped_column(JSON)
-    undone: Mapped[bool] = mapped_column(default=False)
+    at: Named[datetime] = Column(Instant)
+    label: Named[dict[str, Any]] = Column(JSON)
+    undone: Named[bool] = Column(default=False)
 
 
-class JournalChangeRow(Base):
+journal_action = _table("journal_action", JournalActionColumns)
+
+
+class JournalChangeColumns(Numbered):
     """One row an action touched, as it was before and after; None where it did not exist."""
 
-    __tablename__ = "journal_change"
-    __table_args__ = _NEVER_REUSE_IDS
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    action_id: Mapped[int] = _owned_by("journal_action")
-    kind: Mapped[str]
-    row_id: Mapped[int]
-    before: Mapped[str | None]
-    after: Mapped[str | None]
+    action_id: Named[int] = owned_by("journal_action")
+    kind: Named[str]
+    row_id: Named[int]
+    before: Named[str | None]
+    after: Named[str | None]
 
 
-JOURNALLED: tuple[type[Row], ...] = (
-    AthleteRow, ReadingRow, HandlerRow, BlockRow, LoggedSetRow, MeetRow, SessionRow, FlightRow,
-    EntryRow, EntryFlightRow, HandlerDutyRow, AttemptRow, PlanSnapshotRow,
+journal_change = _table("journal_change", JournalChangeColumns)
+
+JOURNALLED: tuple[Table[Versioned], ...] = (
+    athlete, reading, handler, block, logged_set, meet, session, flight,
+    entry, entry_flight, handler_duty, attempt, plan_snapshot, disc_set,
 )  # fmt: skip

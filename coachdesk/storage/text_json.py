@@ -8,7 +8,7 @@ from typing import Any
 
 from coachdesk.domain.text import Text, Value
 from coachdesk.domain.units import Mass, Percent, Unit, parse_mass
-from coachdesk.storage.rows import entered
+from coachdesk.storage.column_kinds import entered
 
 
 def text_to_json(text: Text) -> dict[str, Any]:

@@ -24,11 +24,10 @@ from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Sex
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
-from coachdesk.storage import schema_version
+from coachdesk.storage import schema_version, tables
 from coachdesk.storage.backup import back_up, restore
 from coachdesk.storage.migrate import check, prepare, upgrade
 from coachdesk.storage.schema_version import State, state_of
-from coachdesk.storage.tables import Base
 
 NOW = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -52,7 +51,7 @@ def test_models_and_migrations_make_the_same_tables(tmp_path: Path) -> None:
     assert state_of(created) is state_of(migrated) is State.CURRENT
     engine = create_engine(f"sqlite:///{migrated}")
     with engine.connect() as connection:
-        assert compare_metadata(MigrationContext.configure(connection), Base.metadata) == []
+        assert compare_metadata(MigrationContext.configure(connection), tables.METADATA) == []
     engine.dispose()
 
 
@@ -159,7 +158,7 @@ def test_after_an_unclean_stop_the_whole_file_is_checked(tmp_path: Path) -> None
         )
         connection.commit()
     assert _prepare(file) is State.CURRENT
-    (tmp_path / "coachdesk.db-wal").touch()
+    (tmp_path / "coachdesk.db-wal").write_bytes(b"half a frame")
     with pytest.raises(Trouble) as refused:
         _prepare(file)
     assert refused.value.text.code == "file.damaged"

@@ -10,11 +10,14 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
+from alembic import command
+from alembic.config import Config
+from sqlalchemy import create_engine
 from sqlalchemy.exc import IntegrityError
 
 from coachdesk.app import paths
 from coachdesk.app.wiring import open_desk
-from coachdesk.domain.athlete import AthleteData, ReadingData
+from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Sex
 from coachdesk.domain.units import kilograms
@@ -31,8 +34,8 @@ NEXT = """
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "next"
+down_revision = "{head}"
 branch_labels = None
 depends_on = None
 
@@ -60,10 +63,11 @@ def file(tmp_path: Path) -> Path:
 def _next_version(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, more: str = "pass") -> Path:
     migrations = tmp_path / "migrations"
     shutil.copytree(paths.migrations(), migrations)
-    revision = migrations / "versions" / "0002_next.py"
-    revision.write_text(textwrap.dedent(NEXT).format(more=more), encoding="utf-8")
-    monkeypatch.setattr(schema_version, "HEAD", "0002")
-    monkeypatch.setattr(schema_version, "KNOWN", ("0001", "0002"))
+    head, known = schema_version.HEAD, schema_version.KNOWN
+    revision = migrations / "versions" / "next.py"
+    revision.write_text(textwrap.dedent(NEXT).format(head=head, more=more), encoding="utf-8")
+    monkeypatch.setattr(schema_version, "HEAD", "next")
+    monkeypatch.setattr(schema_version, "KNOWN", (*known, "next"))
     return migrations
 
 
@@ -115,3 +119,46 @@ def test_a_file_whose_creation_fails_is_not_left_behind(
     with pytest.raises(IntegrityError):
         prepare(file, migrations=paths.migrations(), backups=tmp_path / "backups", now=NOW)
     assert not file.exists()
+
+
+@pytest.mark.parametrize("released", schema_version.KNOWN[:-1])
+def test_a_file_of_every_released_version_is_brought_to_this_one(
+    tmp_path: Path, released: str
+) -> None:
+    """Made by the migrations up to that version, with somebody in it."""
+    file = tmp_path / "old.db"
+    _upgrade_to(file, released)
+    with closing(sqlite3.connect(file)) as connection, connection:
+        names = [row[1:3] for row in connection.execute("PRAGMA table_info(athlete)")]
+        values: dict[str, object] = {
+            name: 1 if kind in {"INTEGER", "BOOLEAN"} else "" for name, kind in names
+        }
+        values |= {"given_name": "Ana", "sex": "female", "unit": "kg", "equipment": "classic"}
+        values |= {"loss_bar": "none", "height_cm": 170, "birth_date": None, "member_until": None}
+        marks = ", ".join("?" for _ in values)
+        connection.execute(
+            f"INSERT INTO athlete ({', '.join(values)}) VALUES ({marks})",  # noqa: S608
+            tuple(values.values()),
+        )
+    assert state_of(file) is State.OLDER
+    backups = tmp_path / "backups"
+    assert prepare(file, migrations=paths.migrations(), backups=backups, now=NOW) is State.OLDER
+    assert state_of(file) is State.CURRENT
+    assert len(list(backups.iterdir())) == 1
+    desk = open_desk(file, lambda: NOW)
+    with desk.reading() as reader:
+        assert [athlete.given_name for athlete in reader.list(Athlete)] == ["Ana"]
+    desk.store.close()
+
+
+def _upgrade_to(file: Path, revision: str) -> None:
+    """A file as the program of that revision left it."""
+    config = Config()
+    config.set_main_option("script_location", str(paths.migrations()))
+    config.set_main_option("path_separator", "os")
+    engine = create_engine(f"sqlite:///{file}")
+    with engine.begin() as connection:
+        config.attributes["connection"] = connection
+        command.upgrade(config, revision)
+        connection.exec_driver_sql(f"PRAGMA application_id={schema_version.APPLICATION_ID}")
+    engine.dispose()

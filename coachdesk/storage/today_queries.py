@@ -1,0 +1,140 @@
+"""What is known about entries as far as class and readiness go: a constant number of statements,
+however many meets and entries there are, and no more rows than the answers need.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import func, select, true
+
+from coachdesk.domain.athlete import Athlete, Reading
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.meet import Entry, Meet, Session
+from coachdesk.storage import tables
+from coachdesk.storage.meet_queries import (
+    first_lifted,
+    judged_lifts,
+    latest_readings,
+    lifts_by_owner,
+)
+from coachdesk.storage.store import Reader
+
+
+@dataclass(frozen=True, slots=True)
+class EntryState:
+    """An entry with what its class and its open points depend on.
+
+    `readings` hold the week that ends with the latest one; `planned`, `chosen` and
+    `judged` are the lifts with a plan, with an opener chosen, and with a judged single of late;
+    `lifted_before` tells of an attempt at an earlier meet on file.
+    """
+
+    meet: Meet
+    entry: Entry
+    athlete: Athlete
+    session: Session | None
+    readings: tuple[Reading, ...]
+    planned: frozenset[Lift]
+    chosen: frozenset[Lift]
+    judged: frozenset[Lift]
+    lifted_before: bool
+    has_handler: bool
+
+    @property
+    def first_meet(self) -> bool:
+        """Whether the athlete has lifted at no meet before, on file or before the record began."""
+        return self.athlete.meets_before == 0 and not self.lifted_before
+
+
+def entry_states(
+    reader: Reader, meets: Sequence[Meet], *, today: date, readings_from: date, judged_from: date
+) -> tuple[EntryState, ...]:
+    """The entries to these meets that are not withdrawn, by meet as given, then by athlete's name.
+
+    Readings from `readings_from` to `today`, judged singles from `judged_from` on.
+    """
+    of_meet = {meet.id: meet for meet in meets}
+    entries = reader.list(
+        Entry, tables.entry.c.meet_id.in_(of_meet), tables.entry.c.withdrawn.is_(other=False)
+    )
+    entry_ids = [entry.id for entry in entries]
+    athlete_ids = sorted({entry.athlete_id for entry in entries})
+    athletes = {
+        athlete.id: athlete
+        for athlete in reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
+    }
+    sessions = {
+        session.id: session
+        for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))
+    }
+    readings = latest_readings(reader, athlete_ids, since=readings_from, until=today)
+    judged = judged_lifts(reader, athlete_ids, since=judged_from, until=today)
+    planned = _planned(reader, entry_ids)
+    chosen = _chosen(reader, entry_ids)
+    handled = _handled(reader, entry_ids)
+    first = first_lifted(reader, athlete_ids)
+    states = [
+        EntryState(
+            meet=of_meet[entry.meet_id],
+            entry=entry,
+            athlete=athletes[entry.athlete_id],
+            session=sessions.get(entry.session_id or 0),
+            readings=readings.get(entry.athlete_id, ()),
+            planned=planned.get(entry.id, frozenset()),
+            chosen=chosen.get(entry.id, frozenset()),
+            judged=judged.get(entry.athlete_id, frozenset()),
+            lifted_before=first.get(entry.athlete_id, date.max) < of_meet[entry.meet_id].starts_on,
+            has_handler=entry.id in handled,
+        )
+        for entry in entries
+    ]
+    place = {meet_id: at for at, meet_id in enumerate(of_meet)}
+    return tuple(sorted(states, key=lambda state: (place[state.meet.id], *_by_name(state))))
+
+
+def count_athletes(reader: Reader) -> int:
+    """How many athletes are on the roster, archived ones aside."""
+    athlete = tables.athlete.c
+    query = select(func.count(athlete.id)).where(athlete.archived.is_(other=False))
+    return reader.connection.execute(query).scalar_one()
+
+
+def _by_name(state: EntryState) -> tuple[str, str, int]:
+    athlete = state.athlete
+    return athlete.family_name.casefold(), athlete.given_name.casefold(), state.entry.id
+
+
+def _chosen(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+    attempt = tables.attempt.c
+    return lifts_by_owner(
+        reader,
+        select(attempt.entry_id, attempt.lift).where(
+            attempt.entry_id.in_(entry_ids), attempt.number == 1
+        ),
+    )
+
+
+def _planned(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+    """The lifts in each entry's latest plan, read without unpacking the plans."""
+    snapshot = tables.plan_snapshot.c
+    latest = (
+        select(func.max(snapshot.id))
+        .where(snapshot.entry_id.in_(entry_ids))
+        .group_by(snapshot.entry_id)
+    )
+    lifts = func.json_each(snapshot.content, "$.lifts").table_valued("value")
+    return lifts_by_owner(
+        reader,
+        select(snapshot.entry_id, func.json_extract(lifts.c.value, "$.lift"))
+        .join(lifts, true())
+        .where(snapshot.id.in_(latest)),
+    )
+
+
+def _handled(reader: Reader, entry_ids: Collection[int]) -> frozenset[int]:
+    duty = tables.handler_duty.c
+    query = select(duty.entry_id).where(duty.entry_id.in_(entry_ids)).distinct()
+    return frozenset(reader.connection.execute(query).scalars())

@@ -1,6 +1,7 @@
 """Compile the catalogues: `python packaging/compile_catalogues.py`, after editing a .po file.
 
-The compiled files are kept in the repository so that the program runs from a checkout without
+A language's words stand in several .po files, one a theme; they are compiled into one. The
+compiled files are kept in the repository so that the program runs from a checkout without
 development tools; a test compares the two.
 """
 
@@ -8,6 +9,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 
@@ -15,11 +17,28 @@ CATALOGUES = Path(__file__).resolve().parents[1] / "resources" / "catalogues"
 
 
 def main() -> None:
-    """Write a .mo file beside every .po file."""
-    for source in sorted(CATALOGUES.glob("*/LC_MESSAGES/*.po")):
-        with source.open("rb") as text, source.with_suffix(".mo").open("wb") as compiled:
-            write_mo(compiled, read_po(text))
-        print(source.with_suffix(".mo").relative_to(CATALOGUES))
+    """Write a .mo file for every language."""
+    for folder in sorted(CATALOGUES.glob("*/LC_MESSAGES")):
+        compiled = folder / "coachdesk.mo"
+        with compiled.open("wb") as file:
+            write_mo(file, merged(folder))
+        print(compiled.relative_to(CATALOGUES))
+
+
+def merged(folder: Path) -> Catalog:
+    """The words of all .po files in `folder`; raises ValueError when two files share a code."""
+    whole = Catalog(locale=folder.parent.name, fuzzy=False)
+    for source in sorted(folder.glob("*.po")):
+        with source.open("rb") as text:
+            part = read_po(text, locale=folder.parent.name)
+        for message in part:
+            if not message.id:
+                continue
+            if message.id in whole:
+                twice = f"{source.name}: {message.id}"
+                raise ValueError(twice)
+            whole[message.id] = message
+    return whole
 
 
 if __name__ == "__main__":

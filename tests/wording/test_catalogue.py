@@ -20,7 +20,7 @@ from coachdesk.wording.catalogue import UnknownText
 from coachdesk.wording.wording import Wording
 
 PACKAGE = Path(coachdesk.__file__).parent
-SOURCE = paths.resources() / "catalogues" / "en" / "LC_MESSAGES" / "coachdesk.po"
+FOLDER = paths.resources() / "catalogues" / "en" / "LC_MESSAGES"
 FAMILY = re.compile(r"[a-z][a-z_]*\\\.")
 r"""How a pattern made of an f-string begins when the string is a code: "lift\."."""
 FAMILIES = ("cause.", "kit.", "kit_round.")
@@ -29,8 +29,15 @@ FAMILIES = ("cause.", "kit.", "kit_round.")
 
 @pytest.fixture(scope="module")
 def catalogue() -> Catalog:
-    with SOURCE.open("rb") as source:
-        return read_po(source)
+    """All sources of the language together; no code stands twice."""
+    whole = Catalog()
+    for file in FOLDER.glob("*.po"):
+        with file.open("rb") as source:
+            for message in read_po(source):
+                if message.id:
+                    assert message.id not in whole, (file.name, message.id)
+                    whole[message.id] = message
+    return whole
 
 
 def _ids(catalogue: Catalog) -> dict[str, tuple[str, ...]]:
@@ -106,7 +113,7 @@ def test_plural_forms_ask_for_the_same_values(catalogue: Catalog) -> None:
 
 def test_the_compiled_catalogue_is_up_to_date(catalogue: Catalog) -> None:
     """After editing the .po file run `python packaging/compile_catalogues.py`."""
-    with SOURCE.with_suffix(".mo").open("rb") as compiled:
+    with (FOLDER / "coachdesk.mo").open("rb") as compiled:
         assert _ids(read_mo(compiled)) == _ids(catalogue)
 
 

@@ -27,7 +27,7 @@ from coachdesk.reports.day_blocks import (
     timetable,
     titled,
 )
-from coachdesk.reports.document import Document, Masthead, Section
+from coachdesk.reports.document import Document, Masthead, Section, sheet_title
 from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
 from coachdesk.reports.theme import (
     BODY,
@@ -55,7 +55,8 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
     reader = Reader(packet, wording)
     wording = reader.wording
     masthead = Masthead(packet.athlete, wording("sheet.kind.athlete"), packet.meet, packet.mark)
-    document = Document(masthead, wording, paper.size)
+    document = Document(sheet_title(masthead, wording), wording, paper.size)
+    document.begin(masthead)
     document.one_page(
         wording("sheet.section.day"),
         lambda width: _day(packet, reader, width),

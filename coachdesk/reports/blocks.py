@@ -8,13 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
-from coachdesk.reports.text_runs import drawable, fitted, shortened, width_of, wrapped
+from coachdesk.reports.line_drawing import Canvas, draw_line
+from coachdesk.reports.text_runs import fitted, shortened, width_of, wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
-
-Canvas: TypeAlias = Any
-"""A reportlab canvas; the library comes without types."""
 
 PADDING = 3.0
 _SCALE_STEP = 0.03
@@ -27,18 +25,6 @@ class Block:
 
     height: float
     draw: Callable[[Canvas, float, float], None]
-
-
-def draw_line(canvas: Canvas, x: float, baseline: float, line: str, style: Style) -> None:
-    """Draw one cleaned line starting at `x`."""
-    canvas.setFillGray(style.grey)
-    *before, (last_font, last_words) = drawable(line, style.face)
-    for font, words in before:
-        canvas.setFont(font, style.size)
-        canvas.drawString(x, baseline, words)
-        x += canvas.stringWidth(words, font, style.size)
-    canvas.setFont(last_font, style.size)
-    canvas.drawString(x, baseline, last_words)
 
 
 def blank(height: float) -> Block:

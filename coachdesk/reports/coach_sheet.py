@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from coachdesk.domain.attempts import Method
 from coachdesk.domain.class_fit import Verdict
@@ -21,7 +22,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
-from coachdesk.reports.document import Document, Masthead, Section
+from coachdesk.reports.document import Document, Masthead, Section, meet_names
 from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.weight_page import fit_lines, latest_starts
@@ -31,13 +32,15 @@ from coachdesk.wording.wording import Wording
 _NOTES_ROOM = 80.0
 
 
-def render_coach_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
-    """The coach's sheet as a PDF. The fonts must have been loaded."""
-    reader = Reader(packet, wording)
-    wording = reader.wording
-    masthead = Masthead(packet.athlete, wording("sheet.kind.coach"), packet.meet, packet.mark)
-    document = Document(masthead, wording, paper.size)
-    document.tight(lambda width: _sections(packet, reader, width))
+def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper: Paper) -> bytes:
+    """A coach's sheet for each entry, one PDF in all. The fonts must have been loaded."""
+    title = wording("sheet.title.coach", meets=meet_names(packets))
+    document = Document(title, wording, paper.size)
+    for packet in packets:
+        reader = Reader(packet, wording)
+        kind = wording("sheet.kind.coach")
+        document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
+        document.tight(partial(_sections, packet, reader))
     return document.finish()
 
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.units import Unit
-from coachdesk.reports.blocks import Block, Canvas, draw_line, fitted_block, stack
+from coachdesk.reports.blocks import Block, fitted_block, stack
+from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.text_runs import width_of
 from coachdesk.reports.theme import BOLD, DISC, INK, REGULAR, Style
 from coachdesk.wording.wording import Wording

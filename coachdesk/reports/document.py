@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
+from itertools import pairwise
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
 from coachdesk.reports.blocks import (
     Block,
-    Canvas,
     at_scale,
     beside,
     blank,
-    draw_line,
     fitted_block,
     fitting,
     rule,
@@ -23,6 +22,7 @@ from coachdesk.reports.blocks import (
     two_lines,
     words_block,
 )
+from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.text_runs import cleaned, fitted, width_of
 from coachdesk.reports.theme import (
     FOOT,
@@ -35,7 +35,7 @@ from coachdesk.reports.theme import (
     STRONG,
     Style,
 )
-from coachdesk.services.packet_content import MeetHead, PrintMark
+from coachdesk.services.packet_content import EntryPacket, MeetHead, PrintMark
 from coachdesk.wording.wording import Wording
 
 _PAGE_WORDS_WIDTH = 110.0
@@ -73,6 +73,18 @@ class Masthead:
     mark: PrintMark
 
 
+def sheet_title(masthead: Masthead, wording: Wording) -> str:
+    """The title of a document for one."""
+    return wording(
+        "sheet.title", kind=masthead.kind, name=masthead.subject, meet=masthead.meet.name
+    )
+
+
+def meet_names(packets: Iterable[EntryPacket]) -> tuple[str, ...]:
+    """The meets that packets are for, each once."""
+    return tuple(dict.fromkeys(packet.meet.name for packet in packets))
+
+
 def print_line(mark: PrintMark, wording: Wording) -> str:
     """When it was printed, and which print it replaces."""
     if mark.replaces is None:
@@ -85,18 +97,26 @@ def rules_line(meet: MeetHead, wording: Wording) -> str:
     return wording("sheet.rules", rulebook=meet.rulebook, edition=meet.edition)
 
 
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """The pages under one masthead, from `first` on, counting from 1 over the whole document."""
+
+    masthead: Masthead
+    first: int
+
+
 class Document:
-    """A PDF in the making. `compact` pages have no head and use nearly all the paper."""
+    """A PDF in the making, of a part for each `begin`. `compact` pages have no head and use
+    nearly all the paper. Pages are counted part by part."""
 
     def __init__(
         self,
-        masthead: Masthead,
+        title: str,
         wording: Wording,
         size: tuple[float, float],
         *,
         compact: bool = False,
     ) -> None:
-        self._masthead = masthead
         self._wording = wording
         self._size = size
         self._compact = compact
@@ -108,23 +128,15 @@ class Document:
             pageCompression=1,
             lang=wording.catalogue.language,
         )
-        self._canvas.setTitle(
-            cleaned(
-                wording(
-                    "sheet.title",
-                    kind=masthead.kind,
-                    name=masthead.subject,
-                    meet=masthead.meet.name,
-                )
-            )
-        )
+        self._canvas.setTitle(cleaned(title))
         self._canvas.setAuthor("")
         self._canvas.setCreator("coachdesk")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
+        self._parts: list[_Part] = []
         self._bookmarks = 0
+        self._level = 0
         self._page = 0
         self._y = 0.0
-        self.turn()
 
     @property
     def width(self) -> float:
@@ -144,6 +156,15 @@ class Document:
     def _bottom(self) -> float:
         return FOOT_HEIGHT + (MARGIN / 4 if self._compact else MARGIN * 0.6)
 
+    def begin(self, masthead: Masthead, *, named: bool = False) -> None:
+        """Begin a part on a page of its own; `named` in the outline, its places below it."""
+        self._parts.append(_Part(masthead, self._page + 1))
+        self._level = 0
+        self.turn()
+        if named:
+            self.bookmark(masthead.subject)
+            self._level = 1
+
     def turn(self) -> None:
         """Begin a new page."""
         if self._page:
@@ -154,12 +175,12 @@ class Document:
             self._draw_head()
         self._draw_foot()
 
-    def bookmark(self, title: str, level: int = 0) -> None:
+    def bookmark(self, title: str) -> None:
         """An entry in the document's outline for this place."""
         self._bookmarks += 1
         key = f"place-{self._bookmarks}"
         self._canvas.bookmarkHorizontal(key, 0, self._y)
-        self._canvas.addOutlineEntry(cleaned(title).replace("\n", " "), key, level)
+        self._canvas.addOutlineEntry(cleaned(title).replace("\n", " "), key, self._level)
 
     def one_page(
         self, title: str, layout: Callable[[float], Block], *, largest: float = 1.0
@@ -235,16 +256,20 @@ class Document:
 
     def finish(self) -> bytes:
         """The finished file."""
-        count = self._page
         self._canvas.showPage()
-        for page in range(1, count + 1):
-            self._canvas.beginForm(f"page-{page}", 0, -4, _PAGE_WORDS_WIDTH, FOOT.leading + 4)
-            words = cleaned(self._wording("sheet.page", page=page, pages=count))
-            line, style = fitted(words, _bold(FOOT), _PAGE_WORDS_WIDTH, 6)
-            draw_line(self._canvas, _PAGE_WORDS_WIDTH - width_of(line, style), 0, line, style)
-            self._canvas.endForm()
+        firsts = [part.first for part in self._parts]
+        for first, after in pairwise([*firsts, self._page + 1]):
+            for page in range(first, after):
+                self._draw_page_words(page, page - first + 1, after - first)
         self._canvas.save()
         return self._buffer.getvalue()
+
+    def _draw_page_words(self, page: int, number: int, count: int) -> None:
+        self._canvas.beginForm(f"page-{page}", 0, -4, _PAGE_WORDS_WIDTH, FOOT.leading + 4)
+        words = cleaned(self._wording("sheet.page", page=number, pages=count))
+        line, style = fitted(words, _bold(FOOT), _PAGE_WORDS_WIDTH, 6)
+        draw_line(self._canvas, _PAGE_WORDS_WIDTH - width_of(line, style), 0, line, style)
+        self._canvas.endForm()
 
     def _flow(self, block: Block, head: Block | None) -> None:
         if self._y - block.height < self._bottom and self._y != self._top:
@@ -256,6 +281,10 @@ class Document:
     def _put(self, block: Block) -> None:
         block.draw(self._canvas, MARGIN, self._y)
         self._y -= block.height
+
+    @property
+    def _masthead(self) -> Masthead:
+        return self._parts[-1].masthead
 
     def _draw_head(self) -> None:
         meet = self._masthead.meet

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 from coachdesk.domain.units import Mass
 from coachdesk.reports.blocks import (
     Block,
-    Canvas,
     beside,
     blank,
     empty_box,
@@ -30,7 +30,8 @@ from coachdesk.reports.day_blocks import (
     timetable,
 )
 from coachdesk.reports.disc_drawing import discs_block
-from coachdesk.reports.document import Document, Masthead, print_line, rules_line
+from coachdesk.reports.document import Document, Masthead, meet_names, print_line, rules_line
+from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.plan_paths import Step, follows_plan, steps_after
 from coachdesk.reports.theme import (
     BODY,
@@ -58,11 +59,21 @@ _SMALL_CLOCK = STRONG.sized(11)
 _A_SHEET = 4
 
 
-def render_handler_card(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
-    """The handler's cards as a PDF, in the meet's unit. The fonts must have been loaded."""
-    wording = wording.in_unit(packet.meet.unit)
-    masthead = Masthead(packet.athlete, wording("sheet.kind.handler"), packet.meet, packet.mark)
-    document = Document(masthead, wording, paper.size, compact=True)
+def render_handler_cards(packets: Sequence[EntryPacket], wording: Wording, paper: Paper) -> bytes:
+    """The handler's cards for each entry, one PDF in all, in the meet's unit.
+
+    An entry begins a page of its own. The fonts must have been loaded.
+    """
+    title = wording("sheet.title.handler", meets=meet_names(packets))
+    document = Document(title, wording, paper.size, compact=True)
+    for packet in packets:
+        _cards(document, packet, wording.in_unit(packet.meet.unit), paper)
+    return document.finish()
+
+
+def _cards(document: Document, packet: EntryPacket, wording: Wording, paper: Paper) -> None:
+    kind = wording("sheet.kind.handler")
+    document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
     page_width, page_height = paper.size
     floor = FOOT_HEIGHT + 12
     width = (page_width - 2 * _EDGE) / 2
@@ -82,7 +93,6 @@ def render_handler_card(packet: EntryPacket, wording: Wording, paper: Paper) -> 
         document.place(_cut_marks(width, height), x, top)
         card = fitting(layout, width - 2 * _PADDING, height - 2 * _PADDING)
         document.place(card, x + _PADDING, top - _PADDING)
-    return document.finish()
 
 
 def _cut_marks(width: float, height: float) -> Block:

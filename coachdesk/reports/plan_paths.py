@@ -22,12 +22,7 @@ class Step:
 
 def good_path(plan: LiftPlan) -> tuple[Mass, ...]:
     """The weights when every attempt is good, from the opener on."""
-    path: list[Mass] = []
-    turn: Turn | None = plan.opener
-    while turn is not None:
-        path.append(turn.weight)
-        turn = turn.after(Outcome.GOOD)
-    return tuple(path)
+    return plan.good_path
 
 
 def steps_after(turns: tuple[Turn, ...]) -> tuple[tuple[Step, ...], tuple[Turn, ...]]:

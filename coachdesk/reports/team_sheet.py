@@ -20,7 +20,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Document, Masthead
+from coachdesk.reports.document import Document, Masthead, sheet_title
 from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
 from coachdesk.services.packet_content import TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording
@@ -38,7 +38,8 @@ def render_team_sheet(sheet: TeamSheet, wording: Wording, paper: Paper) -> bytes
     masthead = Masthead(
         wording("sheet.team.name"), wording("sheet.kind.team"), sheet.meet, sheet.mark
     )
-    document = Document(masthead, wording, (upright_height, upright_width))
+    document = Document(sheet_title(masthead, wording), wording, (upright_height, upright_width))
+    document.begin(masthead)
     pages = [sheet.lines[at : at + A_PAGE] for at in range(0, len(sheet.lines), A_PAGE)] or [()]
     for number, lines in enumerate(pages, start=1):
         if number > 1:

@@ -10,10 +10,10 @@ from collections.abc import Iterable
 from functools import cache, lru_cache
 from itertools import groupby
 
-from reportlab.pdfbase.pdfmetrics import getFont, stringWidth
+from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from coachdesk.reports.right_to_left import visual_order
-from coachdesk.reports.theme import FALLBACK, Style
+from coachdesk.reports.theme import FALLBACK, Style, font_of
 
 REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 ELLIPSIS = "\N{HORIZONTAL ELLIPSIS}"
@@ -49,7 +49,7 @@ def _kept(one: str) -> str:
 
 @cache
 def _letters_of(face: str) -> frozenset[str]:
-    return frozenset(map(chr, getFont(face).face.charToGlyph))
+    return frozenset(map(chr, font_of(face).face.charToGlyph))
 
 
 def runs(line: str, face: str) -> tuple[Run, ...]:

@@ -7,7 +7,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from reportlab.lib.pagesizes import A4, LETTER
-from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont
+from reportlab.pdfbase.pdfmetrics import getFont, getRegisteredFontNames, registerFont
 from reportlab.pdfbase.ttfonts import TTFont
 
 from coachdesk.domain.errors import Trouble
@@ -22,6 +22,8 @@ _FILES = {
     BOLD: "NotoSans-Bold.ttf",
     FALLBACK: "DejaVuSans.ttf",
 }
+
+_UNREAD: dict[str, Path] = {}
 
 INK = 0.1
 QUIET = 0.35
@@ -86,4 +88,11 @@ def load_fonts(folder: Path) -> None:
         if not path.is_file():
             raise Trouble(text("print.font_missing", file=str(path)))
         if face not in getRegisteredFontNames():
-            registerFont(TTFont(face, str(path)))
+            _UNREAD[face] = path
+
+
+def font_of(face: str) -> TTFont:
+    """A font that was made known, read when it is first needed: most sheets need no fallback."""
+    if face in _UNREAD:
+        registerFont(TTFont(face, str(_UNREAD.pop(face))))
+    return getFont(face)

@@ -10,10 +10,8 @@ from coachdesk.domain.class_fit import ClassFit, Verdict
 from coachdesk.domain.units import Mass
 from coachdesk.reports.blocks import (
     Block,
-    Canvas,
     beside,
     blank,
-    draw_line,
     grid_head,
     grid_row,
     padded,
@@ -22,6 +20,7 @@ from coachdesk.reports.blocks import (
     stack,
     words_block,
 )
+from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.plan_paths import Reader
 from coachdesk.reports.text_runs import width_of
 from coachdesk.reports.theme import GUTTER, INK, LABEL, RULE, STRONG

@@ -10,8 +10,18 @@ References
 
 from __future__ import annotations
 
+from enum import StrEnum
+
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
+
+
+class AgeTable(StrEnum):
+    """The table an age factor stands in."""
+
+    FOSTER = "foster"
+    MC_CULLOCH = "mc_culloch"
+
 
 _FOSTER_FROM = 14
 _FOSTER = (1.23, 1.18, 1.13, 1.08, 1.06, 1.04, 1.03, 1.02, 1.01, 1.00)
@@ -44,3 +54,11 @@ def age_factor(age_years: int) -> float | None:
     if age_years < _MC_CULLOCH_FROM:
         return 1.0
     return _MC_CULLOCH[min(age_years - _MC_CULLOCH_FROM, len(_MC_CULLOCH) - 1)]
+
+
+def age_table(age_years: int) -> AgeTable | None:
+    """The table that the factor for an age [years] stands in; None where no factor is needed or
+    none was published."""
+    if _FOSTER_FROM <= age_years < _FOSTER_FROM + len(_FOSTER):
+        return AgeTable.FOSTER
+    return AgeTable.MC_CULLOCH if age_years >= _MC_CULLOCH_FROM else None

@@ -9,6 +9,7 @@ missed weight is repeated is common practice.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import ROUND_DOWN, ROUND_HALF_EVEN, ROUND_UP, Decimal
 from enum import StrEnum
@@ -16,7 +17,7 @@ from enum import StrEnum
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import Mass
+from coachdesk.domain.units import Mass, Percent
 
 OPENER_OF_THIRD = Decimal("0.91")
 SECOND_OF_OPENER = Decimal("1.05")
@@ -25,16 +26,34 @@ LARGEST_JUMP_FIRST_MEET = Decimal("0.075")
 
 
 class Outcome(StrEnum):
-    """What a handler sees of an attempt, as far as a plan distinguishes it."""
+    """What a handler sees of an attempt, as far as a plan distinguishes it.
+
+    A plan branches on made and missed, or on how a good lift moved and why a lift was missed.
+    """
 
     GOOD = "good"
+    EASY = "easy"
+    AS_PLANNED = "as_planned"
+    GRIND = "grind"
     NO_LIFT = "no_lift"
+    STRENGTH = "strength"
+    TECHNICAL = "technical"
+    PASSED = "passed"
+
+    @property
+    def is_good(self) -> bool:
+        """Whether the lift counts."""
+        return self in {Outcome.GOOD, Outcome.EASY, Outcome.AS_PLANNED, Outcome.GRIND}
+
+
+_USUAL = {Outcome.GOOD: Outcome.AS_PLANNED, Outcome.NO_LIFT: Outcome.STRENGTH}
 
 
 class Method(StrEnum):
     """How a plan was made; it stands on everything that shows the plan."""
 
     TEXTBOOK = "textbook"
+    ENGINE = "engine"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,10 +65,15 @@ class Turn:
     branches: tuple[Branch, ...] = ()
 
     def after(self, outcome: Outcome) -> Turn | None:
-        """The next attempt after `outcome`, or None after the third."""
-        for branch in self.branches:
-            if branch.outcome is outcome:
-                return branch.turn
+        """The next attempt after `outcome`, or None after the third.
+
+        Where a plan branches more finely, a good lift is one that moved as planned, and a missed
+        one was missed on strength.
+        """
+        for wanted in (outcome, _USUAL.get(outcome)):
+            for branch in self.branches:
+                if branch.outcome is wanted:
+                    return branch.turn
         return None
 
 
@@ -73,6 +97,20 @@ class LiftPlan:
     source: Text
     opener: Turn
     notes: tuple[Text, ...] = ()
+
+    @property
+    def good_path(self) -> tuple[Mass, ...]:
+        """The weights when every attempt is good, from the opener on."""
+        turn, path = self.opener, [self.opener.weight]
+        while (following := turn.after(Outcome.GOOD)) is not None:
+            turn = following
+            path.append(turn.weight)
+        return tuple(path)
+
+    @property
+    def when_all_good(self) -> Mass:
+        """The last weight when every attempt is good."""
+        return self.good_path[-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,35 +169,78 @@ def textbook_plan(
     steps: Steps,
     first_meet: bool,
     opener: Mass | None = None,
+    second: Mass | None = None,
+    third: Mass | None = None,
 ) -> LiftPlan:
     """The textbook pattern for one lift, in the rulebook's steps.
 
-    `expected` is the day's maximum to plan the third on; `opener` an opener the coach has already
-    chosen. Weights go up after a good lift, by a step at least, and stay after a no lift. Raises
-    InvalidInput (field "expected" or "opener") for a weight below the lightest loadable bar, and
-    for an opener above the day's maximum or off the steps.
+    `expected` is the day's maximum to plan the third on; `opener`, `second` and `third` are
+    weights the coach has already chosen, and the rest is planned around them. Weights go up after
+    a good lift, by a step at least, and stay after a no lift; a first meet's largest jump caps
+    what is planned and is said of what was chosen. Raises InvalidInput (field "expected",
+    "opener", "second" or "third") for a weight below the lightest loadable bar or off the steps,
+    and for an opener above the day's maximum.
     """
     if expected.grams < steps.lightest.grams:
         raise InvalidInput("expected", text("attempts.below_bar", lightest=steps.lightest))
     maximum = expected.in_unit(steps.step.unit)
     first = steps.down(maximum * OPENER_OF_THIRD) if opener is None else opener
     _check_opener(first, expected, steps)
-    second = _raised(first, steps.nearest(first.in_unit(steps.step.unit) * SECOND_OF_OPENER), steps)
-    third = _raised(second, steps.down(maximum), steps)
+    chosen = {"second": second, "third": third}
     notes: list[Text] = []
-    if first_meet:
-        second = _capped(first, second, steps)
-        third = _capped(second, third, steps)
-    if third.grams > expected.grams:
-        notes.append(text("attempts.third_above_expected", third=third, expected=expected))
-    return LiftPlan(lift, expected, source, _tree(first, second, third), tuple(notes))
+    path = [first]
+    for name, wanted in (
+        ("second", steps.nearest(first.in_unit(steps.step.unit) * SECOND_OF_OPENER)),
+        ("third", steps.down(maximum)),
+    ):
+        own = chosen[name]
+        if own is not None:
+            check_on_bar(name, own, steps)
+        weight = _raised(path[-1], wanted if own is None else own, steps)
+        capped = _capped(path[-1], weight, steps) if first_meet else weight
+        if own is not None and capped != weight:
+            most = Percent(float(LARGEST_JUMP_FIRST_MEET * 100))
+            notes.append(
+                text("attempts.jump_first_meet", weight=weight, before=path[-1], most=most)
+            )
+        path.append(capped if own is None else weight)
+    if path[-1].grams > expected.grams:
+        code = "attempts.third_above_expected" if third is None else "attempts.third_chosen_above"
+        notes.append(text(code, third=path[-1], expected=expected))
+    return LiftPlan(lift, expected, source, _tree(*path), tuple(notes))
+
+
+def check_on_bar(field: str, weight: Mass, steps: Steps) -> None:
+    """A weight that can be asked for: on the steps, not below the lightest loadable bar; raises
+    InvalidInput."""
+    if weight.grams < steps.lightest.grams:
+        raise InvalidInput(field, text("attempts.below_bar", lightest=steps.lightest))
+    if not steps.allows(weight):
+        raise InvalidInput(field, text("attempts.off_step", weight=weight, step=steps.step))
+
+
+def check_chosen(
+    chosen: Mapping[int, Mass], number: int, weight: Mass, steps: Steps, field: str = "weight"
+) -> None:
+    """A weight the coach chooses for attempt `number` of a lift, beside those in `chosen`.
+
+    It can be asked for (see `check_on_bar`), and the bar never gets lighter from one attempt to
+    the next; raises InvalidInput (`field`).
+    """
+    check_on_bar(field, weight, steps)
+    for other, beside in sorted(chosen.items()):
+        if other < number and beside.grams > weight.grams:
+            raise InvalidInput(
+                field, text("attempts.below_earlier", weight=weight, number=other, before=beside)
+            )
+        if other > number and beside.grams < weight.grams:
+            raise InvalidInput(
+                field, text("attempts.above_later", weight=weight, number=other, after=beside)
+            )
 
 
 def _check_opener(opener: Mass, expected: Mass, steps: Steps) -> None:
-    if opener.grams < steps.lightest.grams:
-        raise InvalidInput("opener", text("attempts.below_bar", lightest=steps.lightest))
-    if not steps.allows(opener):
-        raise InvalidInput("opener", text("attempts.off_step", weight=opener, step=steps.step))
+    check_on_bar("opener", opener, steps)
     if opener.grams > expected.grams:
         raise InvalidInput(
             "opener", text("attempts.opener_above_expected", opener=opener, expected=expected)

@@ -6,8 +6,10 @@ from datetime import date
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from coachdesk.domain.athlete import AthleteData, HandlerData, ReadingData
+from coachdesk.domain.disc_set import DiscSetData
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Result
+from coachdesk.domain.loading import BarSet
 from coachdesk.domain.meet import AttemptData, FlightData, MeetData, SessionData
 from coachdesk.domain.text import text
 from coachdesk.domain.training import BlockData, LoggedSetData
@@ -20,6 +22,9 @@ HEAVIEST_LIFT = from_grams(700_000)
 SHORTEST_CM, TALLEST_CM = 80, 260
 MOST_REPS = 100
 LONGEST_BLOCK_WEEKS = 52
+HEAVIEST_DISC = from_grams(100_000)
+LONGEST_COLOUR = 40
+MOST_KINDS_OF_DISC = 16
 EARLIEST = date(1900, 1, 1)
 
 
@@ -78,6 +83,8 @@ def check_logged_set(data: LoggedSetData, today: date) -> None:
         raise InvalidInput("rir", text("check.rir"))
     if data.judged and (data.reps > 1 or data.result not in {Result.GOOD, Result.NO_LIFT}):
         raise InvalidInput("result", text("check.judged_single"))
+    if data.cause and data.result is not Result.NO_LIFT:
+        raise InvalidInput("cause", text("check.cause_of_no_lift"))
     if not EARLIEST <= data.on <= today:
         raise InvalidInput("on", text("check.day_not_come"))
 
@@ -118,6 +125,26 @@ def check_attempt(data: AttemptData) -> None:
         raise InvalidInput("number", text("check.attempt_number"))
     if data.lights and (len(data.lights) != 3 or set(data.lights) - {"w", "r"}):
         raise InvalidInput("lights", text("check.lights"))
+
+
+def check_disc_set(data: DiscSetData) -> None:
+    """A name; a bar that weighs something; discs, each weight once; raises InvalidInput.
+
+    A fault of a disc is at the field `weight_1`, `weight_2` and so on, in the order of the discs.
+    """
+    _required("name", data.name)
+    BarSet(data.bar, data.collar, ())
+    if not data.discs:
+        raise InvalidInput("weight_1", text("check.no_disc"))
+    if len(data.discs) > MOST_KINDS_OF_DISC:
+        raise InvalidInput("name", text("check.too_many_discs", most=MOST_KINDS_OF_DISC))
+    for number, disc in enumerate(data.discs, start=1):
+        if disc.weight.grams > HEAVIEST_DISC.grams:
+            raise InvalidInput(f"weight_{number}", text("check.disc_weight", most=HEAVIEST_DISC))
+        if any(disc.weight.grams == other.weight.grams for other in data.discs[: number - 1]):
+            raise InvalidInput(f"weight_{number}", text("check.disc_twice"))
+        if len(disc.colour) > LONGEST_COLOUR:
+            raise InvalidInput(f"colour_{number}", text("check.too_long", count=LONGEST_COLOUR))
 
 
 def _required(field: str, value: str) -> None:

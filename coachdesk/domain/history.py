@@ -3,9 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TypeVar
 
 from coachdesk.domain.lifting import Event, Lift, Result
 from coachdesk.domain.meet import AttemptData
+
+A = TypeVar("A", bound=AttemptData)
+
+
+def standing(attempts: Iterable[A], lift: Lift) -> dict[int, A]:
+    """The attempts of `lift` by number; of one that was taken again, the latest take."""
+    ordered = sorted(
+        (attempt for attempt in attempts if attempt.lift is lift), key=lambda each: each.take
+    )
+    return {attempt.number: attempt for attempt in ordered}
 
 
 def best_grams(attempts: Iterable[AttemptData], lift: Lift) -> int | None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from functools import cached_property
 from typing import TypeGuard, TypeVar
 
 from coachdesk.domain.errors import Trouble
@@ -31,32 +32,43 @@ _CODE = re.compile(r"[a-z0-9_]+(\.[a-z0-9_]+)*")
 
 
 class FileFault(Trouble):
-    """A file that cannot be used: `file`, `line` (from 1) and `key` say where the fault is."""
+    """A file that cannot be used: `file`, `line` (from 1) and `key` say where the fault is.
 
-    def __init__(self, code: str, file: str, line: int, key: str, **values: Value) -> None:
-        super().__init__(text(code, file=file, line=line, key=key, **values))
+    `path` is the way to the key, with the places (from 0) in the lists on the way.
+    """
+
+    def __init__(self, code: str, file: str, line: int, path: Path = (), **values: Value) -> None:
         self.file = file
         self.line = line
-        self.key = key
+        self.path = path
+        self.key = _dotted(path)
+        super().__init__(text(code, file=file, line=line, key=self.key, **values))
 
 
 def read_toml(data: bytes, file: str) -> TomlTable:
     """Read the bytes of a TOML file named `file`; raises FileFault when they are none."""
-    source = _decoded(data, file)
-    places = _places(source, file)
+    document = _Document(file, _decoded(data, file))
     try:
-        content = tomllib.loads(source, parse_float=Decimal)
-    except tomllib.TOMLDecodeError as error:
-        raise _syntax_fault(error, source, places, file) from error
+        content = tomllib.loads(document.source, parse_float=Decimal)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise _syntax_fault(error, document) from error
     if not content:
-        raise FileFault("fault.empty", file, 1, "")
-    return TomlTable(_Document(file, places), (), content)
+        raise FileFault("fault.empty", file, 1)
+    return TomlTable(document, (), content)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Document:
     file: str
-    places: Places
+    source: str
+
+    @cached_property
+    def places(self) -> Places:
+        """Where keys stand: looked for only once something is wrong, for it takes its time."""
+        try:
+            return find_places(self.source)
+        except TooDeepError as error:
+            raise FileFault("fault.too_deep", self.file, error.line) from error
 
 
 class TomlTable:
@@ -240,7 +252,7 @@ class TomlTable:
 
     def _fault(self, code: str, path: Path, **values: Value) -> FileFault:
         line = self._document.places.line_of(path)
-        return FileFault(code, self._document.file, line, _dotted(path), **values)
+        return FileFault(code, self._document.file, line, path, **values)
 
 
 def _decoded(data: bytes, file: str) -> str:
@@ -248,26 +260,18 @@ def _decoded(data: bytes, file: str) -> str:
         source = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        raise FileFault("fault.encoding", file, line, "") from error
+        raise FileFault("fault.encoding", file, line) from error
     source = source.replace("\r\n", "\n")
     for number, line_text in enumerate(source.split("\n"), start=1):
         if len(line_text) > LONGEST_LINE:
-            raise FileFault("fault.long_line", file, number, "", most=LONGEST_LINE)
+            raise FileFault("fault.long_line", file, number, most=LONGEST_LINE)
     return source
 
 
-def _places(source: str, file: str) -> Places:
-    try:
-        return find_places(source)
-    except TooDeepError as error:
-        raise FileFault("fault.too_deep", file, error.line, "") from error
-
-
-def _syntax_fault(
-    error: tomllib.TOMLDecodeError, source: str, places: Places, file: str
-) -> FileFault:
+def _syntax_fault(error: Exception, document: _Document) -> FileFault:
     """The fault with the line a person would look at, which need not be where reading stopped."""
-    lines = source.split("\n")
+    places = document.places
+    lines = document.source.split("\n")
     place = _PLACE.search(str(error))
     if place:
         line, column = int(place[1]), int(place[2])
@@ -277,8 +281,9 @@ def _syntax_fault(
     else:
         span = next((span for span in places.spans if not span.whole), None)
         line = span.first if span else len(lines)
-    key = _dotted(span.path) if span else ""
-    return FileFault("fault.syntax_at" if key else "fault.syntax", file, line, key)
+    path = span.path if span else ()
+    code = "fault.syntax_at" if _dotted(path) else "fault.syntax"
+    return FileFault(code, document.file, line, path)
 
 
 def _last_written_line(lines: list[str], span: Span, stopped: int) -> int:

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import Decimal
 from enum import StrEnum
 
 KG_PER_LB = Decimal("0.45359237")
 _NUMBER = re.compile(r"[+-]?[0-9]{1,12}([.,][0-9]{1,12})?")
+_ONE = Decimal(1)
+_THOUSANDTH = Decimal("0.001")
 _GRAMS_PER = {"kg": Decimal(1000), "lb": KG_PER_LB * 1000}
 
 
@@ -41,7 +43,7 @@ class Mass:
     @property
     def grams(self) -> int:
         """The mass in grams [g], rounded half to even."""
-        return int((self.number * _GRAMS_PER[self.unit]).to_integral_value(ROUND_HALF_EVEN))
+        return round(self.number * _GRAMS_PER[self.unit])
 
     @property
     def kg(self) -> float:
@@ -104,10 +106,10 @@ class Percent:
 
 def _decimal(number: Decimal | int | float | str) -> Decimal:
     if isinstance(number, float):
-        return _plain(Decimal(number).quantize(Decimal("0.001")))
+        return _plain(Decimal(number).quantize(_THOUSANDTH))
     return Decimal(number)
 
 
 def _plain(number: Decimal) -> Decimal:
     """Drop trailing zeros without falling into exponent notation (100, not 1E+2)."""
-    return number.quantize(Decimal(1)) if number == number.to_integral() else number.normalize()
+    return number.quantize(_ONE) if number == number.to_integral() else number.normalize()

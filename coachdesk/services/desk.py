@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Generic, TypeVar
 
+from coachdesk.domain.change import Change
 from coachdesk.domain.text import Text
 from coachdesk.services.rulebooks import KitLists, Rulebooks
-from coachdesk.storage.store import Change, Reader, Store, Work
+from coachdesk.storage.store import Reader, Store, Work
 
 T = TypeVar("T")
 

@@ -2,25 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import timedelta
 from itertools import pairwise
 
 from coachdesk.domain.meet import Entry, Session
 from coachdesk.domain.rulebook import Rulebook, WeighInKind
 from coachdesk.domain.text import text
+from coachdesk.services.class_standing import weigh_in_times
 from coachdesk.services.packet_content import DayTime
 
 LAST_SNACK = timedelta(minutes=20)
-
-
-def weigh_in_times(
-    rulebook: Rulebook, session: Session | None
-) -> tuple[datetime | None, datetime | None]:
-    """When the weigh-in opens and closes: as the session says, else by the rulebook."""
-    if session is None:
-        return None, None
-    window = rulebook.weigh_in_window(session.starts_at) or (None, None)
-    return session.weigh_in_opens or window[0], session.weigh_in_closes or window[1]
 
 
 def timetable(rulebook: Rulebook, entry: Entry, session: Session | None) -> tuple[DayTime, ...]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import Steps
+from coachdesk.domain.attempts import Steps, check_on_bar
 from coachdesk.domain.checks import (
     check_attempt,
     check_bodyweight,
@@ -34,8 +36,21 @@ from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass
 from coachdesk.services.desk import Desk, Done
 from coachdesk.storage.entry_rows import first_attempt, set_duties, set_flights
-from coachdesk.storage.meet_queries import flights_named, meets_from, meets_named
-from coachdesk.storage.store import Reader
+from coachdesk.storage.meet_queries import (
+    flights_named,
+    meets_from,
+    meets_named,
+    same_entries,
+)
+from coachdesk.storage.store import Reader, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Which flights an entry lifts in, and who does what for it."""
+
+    flight_ids: tuple[int, ...] = ()
+    duties: tuple[tuple[int, Role], ...] = ()
 
 
 def add_meet(desk: Desk, data: MeetData) -> Done[int]:
@@ -67,7 +82,7 @@ def add_flights(desk: Desk, many: Sequence[FlightData]) -> Done[tuple[int, ...]]
 def enter_athlete(desk: Desk, data: EntryData) -> Done[int]:
     """Enter an athlete to a meet; answers the id."""
     with desk.reading() as reader:
-        athlete = _check_entry(desk, reader, data)
+        athlete = check_entry(desk, reader, data)
     with desk.action(text("did.enter_athlete", name=athlete.name)) as work:
         entry_id = work.insert(data)
         return Done(entry_id, work.changes())
@@ -77,7 +92,10 @@ def enter_athletes(desk: Desk, many: Sequence[EntryData]) -> Done[tuple[int, ...
     """Enter several athletes at once, all of them or none; answers their ids."""
     with desk.reading() as reader:
         for data in many:
-            _check_entry(desk, reader, data)
+            check_entry(desk, reader, data)
+    same = Counter((data.athlete_id, data.meet_id, data.event, data.equipment) for data in many)
+    if any(times > 1 for times in same.values()):
+        raise InvalidInput("athletes", text("entry.twice_at_once"))
     with desk.action(text("did.enter_athletes", count=len(many))) as work:
         ids = tuple(work.insert(data) for data in many)
         return Done(ids, work.changes())
@@ -86,30 +104,39 @@ def enter_athletes(desk: Desk, many: Sequence[EntryData]) -> Done[tuple[int, ...
 def edit_entry(desk: Desk, entry_id: int, version: int, data: EntryData) -> Done[None]:
     """Replace what is on file about an entry, unless somebody else did meanwhile."""
     with desk.reading() as reader:
-        athlete = _check_entry(desk, reader, data)
+        athlete = check_entry(desk, reader, data, entry_id)
     with desk.action(text("did.edit_entry", name=athlete.name)) as work:
         work.update(entry_id, version, data)
         return Done(None, work.changes())
 
 
-def place_entry(
-    desk: Desk, entry: Entry, *, flight_ids: Sequence[int], duties: Sequence[tuple[int, Role]]
-) -> Done[None]:
-    """Say which flights an entry lifts in and who does what for it, replacing what stood."""
-    with desk.action(text("did.place_entry")) as work:
-        lifts = [flight.lift for flight in flights_named(work, flight_ids)]
-        if len(set(lifts)) != len(lifts):
-            raise InvalidInput("flights", text("check.one_flight_a_lift"))
-        set_flights(work, entry.id, flight_ids)
-        set_duties(
-            work,
-            entry.id,
-            [
-                HandlerDuty(entry_id=entry.id, handler_id=handler_id, role=role)
-                for handler_id, role in duties
-            ],
-        )
+def place_entries(desk: Desk, places: Mapping[int, Place]) -> Done[None]:
+    """Say which flights entries lift in and who does what for them, replacing what stood.
+
+    Entries go by their ids; all of them are placed or none.
+    """
+    with desk.action(text("did.place_entries", count=len(places))) as work:
+        for entry_id, place in places.items():
+            put_in_place(work, work.get(Entry, entry_id), place)
         return Done(None, work.changes())
+
+
+def put_in_place(work: Work, entry: Entry, place: Place) -> None:
+    """Flights and duties of an entry, one flight of its own session for each of its lifts."""
+    flights = flights_named(work, place.flight_ids)
+    lifts = [flight.lift for flight in flights]
+    if len(set(lifts)) != len(lifts):
+        raise InvalidInput("flights", text("check.one_flight_a_lift"))
+    if any(flight.session_id != entry.session_id for flight in flights):
+        raise InvalidInput("flights", text("check.flight_of_session"))
+    if set(lifts) - set(entry.event.lifts):
+        raise InvalidInput("flights", text("check.flight_of_event"))
+    set_flights(work, entry.id, place.flight_ids)
+    duties = [
+        HandlerDuty(entry_id=entry.id, handler_id=handler_id, role=role)
+        for handler_id, role in place.duties
+    ]
+    set_duties(work, entry.id, duties)
 
 
 def record_attempts(desk: Desk, many: Sequence[AttemptData]) -> Done[None]:
@@ -130,10 +157,7 @@ def choose_opener(desk: Desk, entry_id: int, lift: Lift, weight: Mass) -> Done[N
         steps = steps_of(desk.rulebooks.get(reader.get(Meet, entry.meet_id).rulebook))
     if lift not in entry.event.lifts:
         raise InvalidInput("lift", text("entry.lift", lift=text(f"lift.{lift}")))
-    if weight.grams < steps.lightest.grams:
-        raise InvalidInput("weight", text("attempts.below_bar", lightest=steps.lightest))
-    if not steps.allows(weight):
-        raise InvalidInput("weight", text("attempts.off_step", weight=weight, step=steps.step))
+    check_on_bar("weight", weight, steps)
     label = text("did.choose_opener", name=athlete.name, lift=text(f"lift.{lift}"), weight=weight)
     with desk.action(label) as work:
         opener = AttemptData(entry_id=entry_id, lift=lift, number=1, weight=weight)
@@ -150,8 +174,13 @@ def steps_of(rulebook: Rulebook) -> Steps:
     return Steps(rulebook.smallest_step, rulebook.lightest_bar)
 
 
-def _check_entry(desk: Desk, reader: Reader, data: EntryData) -> Athlete:
-    """The athlete of an entry that is in order; raises InvalidInput."""
+def check_entry(
+    desk: Desk, reader: Reader, data: EntryData, entry_id: int | None = None
+) -> Athlete:
+    """The athlete of an entry that is in order; raises InvalidInput.
+
+    `entry_id` names the entry on file that `data` is to replace, None for a new one.
+    """
     athlete = reader.get(Athlete, data.athlete_id)
     meet = reader.get(Meet, data.meet_id)
     _check_against_rulebook(data, athlete, meet, desk.rulebooks.get(meet.rulebook))
@@ -163,6 +192,8 @@ def _check_entry(desk: Desk, reader: Reader, data: EntryData) -> Athlete:
             check_lifted(f"expected_{lift}", expected)
     if data.session_id is not None and reader.get(Session, data.session_id).meet_id != meet.id:
         raise InvalidInput("session_id", text("entry.session"))
+    if any(same != entry_id for same in same_entries(reader, data)):
+        raise InvalidInput("event", text("entry.twice", name=athlete.name))
     return athlete
 
 

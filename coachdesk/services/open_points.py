@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
-from coachdesk.domain.class_fit import Verdict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.meet import Entry
+from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.text import Text, text
-from coachdesk.services.packet_content import LiftCard, WeightPage
-from coachdesk.storage.meet_queries import MeetRecord
+
+if TYPE_CHECKING:
+    from coachdesk.services.packet_content import LiftCard, WeightPage
+    from coachdesk.storage.meet_queries import MeetRecord
+
+
+@dataclass(frozen=True, slots=True)
+class LiftReady:
+    """How far one lift of an entry is prepared."""
+
+    lift: Lift
+    is_planned: bool
+    opener_chosen: bool
 
 
 def open_points(
@@ -18,51 +34,63 @@ def open_points(
     *,
     first_meet: bool,
 ) -> tuple[Text, ...]:
-    """What is missing or does not fit."""
-    athlete = record.athletes[entry.athlete_id]
-    judged = {logged.lift for logged in record.recent_sets.get(athlete.id, ()) if logged.judged}
-    points: list[tuple[bool, Text]] = [
-        (weight.present is None, text("open.no_weight")),
-        (
-            weight.fit is not None and weight.fit.verdict in {Verdict.NOT_IN_TIME, Verdict.NO_PLAN},
-            text("open.class"),
-        ),
-        (entry.weight_class is None, text("open.no_class")),
-        (athlete.birth_date is None, text("open.no_birth_date")),
-        (
-            athlete.member_until is not None and athlete.member_until < record.meet.starts_on,
-            text("open.membership", day=athlete.member_until or record.meet.starts_on),
-        ),
-        (not athlete.member_number, text("open.no_membership")),
-        (entry.session_id is None, text("open.no_session")),
-        *(
-            (card.plan is None, text("open.no_numbers", lift=text(f"lift.{card.lift}")))
+    """What is missing or does not fit, for an entry of a meet that was read as a whole."""
+    return points_of(
+        entry,
+        record.meet,
+        record.athletes[entry.athlete_id],
+        present=weight.present,
+        fit=weight.fit,
+        lifts=[
+            LiftReady(card.lift, is_planned=card.plan is not None, opener_chosen=card.opener_chosen)
             for card in cards
+        ],
+        judged=record.judged.get(entry.athlete_id, frozenset()),
+        first_meet=first_meet,
+        has_handler=any(duty.entry_id == entry.id for duty in record.duties),
+    )
+
+
+def points_of(
+    entry: Entry,
+    meet: Meet,
+    athlete: Athlete,
+    *,
+    present: PresentWeight | None,
+    fit: ClassFit | None,
+    lifts: Sequence[LiftReady],
+    judged: frozenset[Lift],
+    first_meet: bool,
+    has_handler: bool,
+) -> tuple[Text, ...]:
+    """What is missing or does not fit; `judged` are the lifts with a judged single of late."""
+    cannot_be_reached = fit is not None and fit.verdict in {Verdict.NOT_IN_TIME, Verdict.NO_PLAN}
+    until, entered = athlete.member_until, entry.weight_class
+    racks = {Lift.SQUAT: athlete.squat_rack, Lift.BENCH: athlete.bench_rack}
+    return (
+        *_said("open.no_weight", present is None),
+        *_said("open.class", cannot_be_reached),
+        *_said("open.no_class", entry.weight_class is None),
+        *([text("open.class_unknown", name=entered)] if entered and present and not fit else []),
+        *_said("open.no_birth_date", athlete.birth_date is None),
+        *([text("open.membership", day=until)] if until and until < meet.starts_on else []),
+        *_said("open.no_membership", not athlete.member_number),
+        *_said("open.no_session", entry.session_id is None),
+        *_by_lift("open.no_numbers", lifts, lambda ready: not ready.is_planned),
+        *_by_lift("open.opener", lifts, lambda ready: ready.is_planned and not ready.opener_chosen),
+        *_by_lift("open.rack", lifts, lambda ready: not racks.get(ready.lift, True)),
+        *_by_lift(
+            "open.judged_single", lifts, lambda ready: first_meet and ready.lift not in judged
         ),
-        *(
-            (
-                card.plan is not None and not card.opener_chosen,
-                text("open.opener", lift=text(f"lift.{card.lift}")),
-            )
-            for card in cards
-        ),
-        *(
-            (
-                card.lift is not Lift.DEADLIFT and not all(rack.setting for rack in card.racks[:1]),
-                text("open.rack", lift=text(f"lift.{card.lift}")),
-            )
-            for card in cards
-        ),
-        *(
-            (
-                first_meet and card.lift not in judged,
-                text("open.judged_single", lift=text(f"lift.{card.lift}")),
-            )
-            for card in cards
-        ),
-        (
-            not any(duty.entry_id == entry.id for duty in record.duties),
-            text("open.no_handler"),
-        ),
-    ]
-    return tuple(point for is_open, point in points if is_open)
+        *_said("open.no_handler", not has_handler),
+    )
+
+
+def _said(code: str, is_open: bool) -> tuple[Text, ...]:
+    return (text(code),) if is_open else ()
+
+
+def _by_lift(
+    code: str, lifts: Sequence[LiftReady], is_open: Callable[[LiftReady], bool]
+) -> list[Text]:
+    return [text(code, lift=text(f"lift.{ready.lift}")) for ready in lifts if is_open(ready)]

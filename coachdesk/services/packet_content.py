@@ -78,7 +78,8 @@ class LiftCard:
     """One lift as the handler needs it: where, when, racks, opener, and the plan's tree.
 
     `weights` holds each weight of the plan once, lightest first. `opener` is what was handed in,
-    or the plan's; `opener_chosen` tells which.
+    or the plan's; `opener_chosen` tells which. `third` is the last weight when everything goes
+    well, as chosen or planned.
     """
 
     lift: Lift
@@ -92,6 +93,7 @@ class LiftCard:
     commands: tuple[str, ...]
     causes: tuple[Text, ...]
     latest_moments: tuple[Text, ...]
+    third: Mass | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
+from coachdesk.domain.attempts import LiftPlan, Turn
 from coachdesk.domain.class_fit import PresentWeight
+from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.loading import BarSet, Disc, load
-from coachdesk.domain.meet import Entry
+from coachdesk.domain.loading import BarSet, Loading, load
+from coachdesk.domain.meet import Entry, EntryData
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.scoring import score
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, from_grams
+from coachdesk.services.disc_sets import rulebook_bar_set
 from coachdesk.services.packet_content import LiftCard, Rack, ScoreLine, Weight
 from coachdesk.storage.meet_queries import MeetRecord
 
@@ -27,19 +30,6 @@ def lift_cards(record: MeetRecord, rulebook: Rulebook, entry: Entry) -> tuple[Li
     )
 
 
-def bar_set(rulebook: Rulebook) -> BarSet:
-    """The meet's bar, collars and discs, without those for records."""
-    return BarSet(
-        rulebook.bar,
-        rulebook.collar,
-        tuple(
-            Disc(disc.weight, colour=disc.colour)
-            for disc in rulebook.discs
-            if not disc.records_only
-        ),
-    )
-
-
 def scores(
     rulebook: Rulebook,
     athlete: Athlete,
@@ -50,26 +40,40 @@ def scores(
     """The totals of the openers and of the plan with nine good lifts, and their scores."""
     bodyweight = entry.bodyweight or (None if present is None else present.mass)
     totals = [
-        (text("score.openers"), _sum(card.opener for card in cards)),
-        (text("score.all_good"), _sum(_third(card.plan) for card in cards)),
+        (text("score.openers"), sum_of_all(card.opener for card in cards)),
+        (text("score.all_good"), sum_of_all(card.third for card in cards)),
     ]
     return tuple(
         ScoreLine(
             what,
             total,
             rulebook.best_lifter,
-            None
-            if total is None
-            else score(
-                rulebook.best_lifter,
-                sex=athlete.sex,
-                bodyweight_kg=None if bodyweight is None else bodyweight.kg,
-                total_kg=total.kg,
-                event=entry.event,
-                equipment=entry.equipment,
-            ),
+            None if total is None else score_of(rulebook, athlete, entry, total, bodyweight),
         )
         for what, total in totals
+    )
+
+
+def sum_of_all(masses: Iterable[Mass | None]) -> Mass | None:
+    """The sum, None where one is not known."""
+    listed = list(masses)
+    known = [mass for mass in listed if mass is not None]
+    if not known or len(known) < len(listed):
+        return None
+    return from_grams(sum(mass.grams for mass in known), known[0].unit)
+
+
+def score_of(
+    rulebook: Rulebook, athlete: Athlete, entry: EntryData, total: Mass, bodyweight: Mass | None
+) -> float | None:
+    """What a total scores by the rulebook's formula for the best lifter."""
+    return score(
+        rulebook.best_lifter,
+        sex=athlete.sex,
+        bodyweight_kg=None if bodyweight is None else bodyweight.kg,
+        total_kg=total.kg,
+        event=entry.event,
+        equipment=entry.equipment,
     )
 
 
@@ -77,31 +81,36 @@ def _lift_card(record: MeetRecord, rulebook: Rulebook, entry: Entry, lift: Lift)
     athlete = record.athletes[entry.athlete_id]
     snapshot = record.plans.get(entry.id)
     plan = None if snapshot is None else snapshot.plan.of(lift)
-    chosen = next(
-        (
-            attempt.weight
-            for attempt in record.attempts.get(entry.id, ())
-            if attempt.lift is lift and attempt.number == 1
-        ),
-        None,
-    )
+    chosen = standing(record.attempts.get(entry.id, ()), lift)
     flights = [record.flights[number] for number in record.flights_of_entry[entry.id]]
     rules = rulebook.lift_rules(lift)
-    bar = bar_set(rulebook)
-    opener = chosen or (None if plan is None else plan.opener.weight)
+    bar = rulebook_bar_set(rulebook, for_records=False)
+    opener = None if plan is None else plan.opener.weight
+    third = None if plan is None else plan.when_all_good
+    if 1 in chosen:
+        opener = chosen[1].weight
+    if 3 in chosen:
+        third = chosen[3].weight
     return LiftCard(
         lift=lift,
         flight=next((flight.name for flight in flights if flight.lift is lift), ""),
         opener=opener,
-        opener_chosen=chosen is not None,
+        opener_chosen=1 in chosen,
         plan=plan,
-        weights=tuple(Weight(mass, load(mass, bar).exact) for mass in _weights(plan, opener)),
+        weights=tuple(Weight(mass, exact_loading(mass, bar)) for mass in _weights(plan, opener)),
         racks=_racks(athlete, lift),
         cue=_cue(athlete, lift),
         commands=rules.commands,
         causes=tuple(cause.label for cause in rules.causes if not cause.strength),
         latest_moments=_latest_moments(rulebook, entry, lift),
+        third=third,
     )
+
+
+@lru_cache(maxsize=4096)
+def exact_loading(weight: Mass, bar: BarSet) -> Loading | None:
+    """How `weight` is loaded; None where the discs do not make it. A meet's weights recur."""
+    return load(weight, bar).exact
 
 
 def _weights(plan: LiftPlan | None, opener: Mass | None) -> list[Mass]:
@@ -116,24 +125,6 @@ def _weights(plan: LiftPlan | None, opener: Mass | None) -> list[Mass]:
     if plan is not None:
         walk(plan.opener)
     return [found[grams] for grams in sorted(found)]
-
-
-def _third(plan: LiftPlan | None) -> Mass | None:
-    """The last weight when everything goes well."""
-    if plan is None:
-        return None
-    turn = plan.opener
-    while (following := turn.after(Outcome.GOOD)) is not None:
-        turn = following
-    return turn.weight
-
-
-def _sum(masses: Iterable[Mass | None]) -> Mass | None:
-    listed = list(masses)
-    known = [mass for mass in listed if mass is not None]
-    if not known or len(known) < len(listed):
-        return None
-    return from_grams(sum(mass.grams for mass in known), known[0].unit)
 
 
 def _racks(athlete: Athlete, lift: Lift) -> tuple[Rack, ...]:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from coachdesk.domain.expected import RECENT
 from coachdesk.domain.kit import team_bag
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
+from coachdesk.services.class_standing import is_minor, weigh_in_times
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_day_texts import food, timetable, weigh_in_times
+from coachdesk.services.meet_day_texts import food, timetable
+from coachdesk.services.meet_reading import is_first_meet, read_meet
 from coachdesk.services.open_points import open_points
 from coachdesk.services.packet_content import (
     Duty,
@@ -25,13 +26,11 @@ from coachdesk.services.packet_content import (
 )
 from coachdesk.services.packet_kit import after_last_lift, check_rounds, kit_inspection, kit_lines
 from coachdesk.services.packet_lifts import lift_cards, scores
-from coachdesk.services.packet_weight import is_minor, weight_page
-from coachdesk.services.planning import is_first_meet
+from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.rulebooks import kit_list_for
-from coachdesk.storage.meet_queries import MeetRecord, meet_record
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.printings import add_printing, last_printed
 
-READINGS_FROM = timedelta(weeks=8)
 BRIEFING_PARAGRAPHS = 7
 
 
@@ -89,11 +88,8 @@ class PrintJob:
 
 def print_job(desk: Desk, meet_id: int) -> PrintJob:
     """Read a meet for printing."""
-    today = desk.today()
     with desk.reading() as reader:
-        record = meet_record(
-            reader, meet_id, sets_from=today - RECENT, readings_from=today - READINGS_FROM
-        )
+        record = read_meet(reader, meet_id, desk.today())
         before = last_printed(reader, meet_id)
     return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before)
 

@@ -2,38 +2,58 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from datetime import date
 
+from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Method, textbook_plan
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.expected import RECENT, MeetBest, expected_maximum
-from coachdesk.domain.history import best_grams
+from coachdesk.domain.expected import Expected, MeetBest, expected_maximum
+from coachdesk.domain.history import best_grams, standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
+from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import from_grams
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
 from coachdesk.services.meets import steps_of
-from coachdesk.storage.meet_queries import MeetRecord, meet_record
+from coachdesk.services.print_choice import Progress, no_progress
+from coachdesk.storage.meet_queries import MeetRecord, PastEntry, Training
 from coachdesk.storage.plans import add_snapshot
+from coachdesk.storage.store import Work
 
 
-def plan_meet(desk: Desk, meet_id: int, *, only_missing: bool = False) -> Done[tuple[Text, ...]]:
+def plan_meet(
+    desk: Desk,
+    meet_id: int,
+    *,
+    only_missing: bool = False,
+    entry_ids: frozenset[int] | None = None,
+    progress: Progress = no_progress,
+) -> Done[tuple[Text, ...]]:
     """Plan the attempts of a meet's entries in the textbook pattern, and keep the plans.
 
-    `only_missing` leaves entries alone that have a plan. Answers what could not be planned, in
-    words; the rest is planned all the same.
+    `only_missing` leaves entries alone that have a plan, `entry_ids` names the entries to plan.
+    Answers what could not be planned, in words; the rest is planned all the same. Nothing is kept
+    when `progress` raises.
     """
     today = desk.today()
     with desk.reading() as reader:
-        record = meet_record(reader, meet_id, sets_from=today - RECENT, readings_from=today)
+        record = read_meet(reader, meet_id, today, only=entry_ids)
+        training = read_training(reader, record, today)
+    rulebook = desk.rulebooks.get(record.meet.rulebook)
+    wanted = [
+        entry
+        for entry in record.entries
+        if not entry.withdrawn and not (only_missing and _has_plan(record, entry))
+    ]
     made: list[tuple[int, AttemptPlan]] = []
     faults: list[Text] = []
-    for entry in record.entries:
-        if entry.withdrawn or (only_missing and entry.id in record.plans):
-            continue
-        plan, failed = _plan_entry(desk, record, entry, today)
-        faults.extend(failed)
+    for step, entry in enumerate(wanted):
+        progress(step, len(wanted))
+        plan, failed = planned(rulebook, record, training, entry, today)
+        faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
             made.append((entry.id, plan))
     with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
@@ -42,57 +62,112 @@ def plan_meet(desk: Desk, meet_id: int, *, only_missing: bool = False) -> Done[t
         return Done(tuple(faults), work.changes())
 
 
-def is_first_meet(record: MeetRecord, entry: Entry) -> bool:
-    """Whether the athlete has lifted at no meet before, on file or before the record began."""
-    athlete = record.athletes[entry.athlete_id]
-    lifted = any(past.attempts for past in record.past.get(entry.athlete_id, ()))
-    return athlete.meets_before == 0 and not lifted
+def plan_entry(desk: Desk, entry: Entry) -> Done[tuple[Text, ...]]:
+    """Plan the attempts of one entry anew; answers what could not be planned, in words."""
+    with desk.reading() as reader:
+        name = reader.get(Athlete, entry.athlete_id).name
+    with desk.action(text("did.plan_entry", name=name)) as work:
+        record = read_meet(work, entry.meet_id, desk.today(), only=frozenset({entry.id}))
+        faults = _keep_plan(desk, work, record)
+        return Done(faults, work.changes())
 
 
-def _plan_entry(
-    desk: Desk, record: MeetRecord, entry: Entry, today: date
-) -> tuple[AttemptPlan, list[Text]]:
-    rulebook = desk.rulebooks.get(record.meet.rulebook)
+def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, ...]:
+    """Plan an entry that has a plan anew, within an action that changed what it is built on."""
+    record = read_meet(work, meet_id, desk.today(), only=frozenset({entry_id}))
+    return _keep_plan(desk, work, record) if entry_id in record.plans else ()
+
+
+def planned(
+    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
+) -> tuple[AttemptPlan, dict[Lift, Text]]:
+    """The plan of an entry around the attempts its coach has chosen, and why a lift could not be
+    planned."""
     lifts: list[LiftPlan] = []
-    faults: list[Text] = []
+    faults: dict[Lift, Text] = {}
     for lift in entry.event.lifts:
-        expected = expected_maximum(
-            lift,
-            coach=entry.expected(lift),
-            sets=record.recent_sets.get(entry.athlete_id, ()),
-            last_meet=_last_best(record, entry, lift),
-            on=today,
-        )
-        if expected is None:
-            continue
         try:
-            lifts.append(
-                textbook_plan(
-                    lift,
-                    expected=expected.maximum,
-                    source=expected.source,
-                    steps=steps_of(rulebook),
-                    first_meet=is_first_meet(record, entry),
-                    opener=next(
-                        (
-                            attempt.weight
-                            for attempt in record.attempts.get(entry.id, ())
-                            if attempt.lift is lift and attempt.number == 1
-                        ),
-                        None,
-                    ),
-                )
-            )
+            plan = _lift_plan(rulebook, record, training, entry, lift, today)
         except InvalidInput as error:
-            name = record.athletes[entry.athlete_id].name
-            faults.append(text("plan.fault", name=name, lift=text(f"lift.{lift}"), why=error.text))
+            faults[lift] = error.text
+        else:
+            if plan is not None:
+                lifts.append(plan)
     return AttemptPlan(Method.TEXTBOOK, rulebook.name, rulebook.edition, tuple(lifts)), faults
 
 
-def _last_best(record: MeetRecord, entry: Entry, lift: Lift) -> MeetBest | None:
+def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:
+    name = record.athletes[entry.athlete_id].name
+    return tuple(
+        text("plan.fault", name=name, lift=text(f"lift.{lift}"), why=why)
+        for lift, why in faults.items()
+    )
+
+
+def expected_of(training: Training, entry: Entry, today: date) -> dict[Lift, Expected]:
+    """What each lift of an entry is planned on, where something is known."""
+    found = {lift: _expected(training, entry, lift, today) for lift in entry.event.lifts}
+    return {lift: expected for lift, expected in found.items() if expected is not None}
+
+
+def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
+    """Plan the one entry of `record`; an empty plan is kept only in the place of an earlier one."""
+    (entry,) = record.entries
+    today = desk.today()
+    training = read_training(work, record, today)
+    rulebook = desk.rulebooks.get(record.meet.rulebook)
+    plan, faults = planned(rulebook, record, training, entry, today)
+    if plan.lifts or entry.id in record.plans:
+        add_snapshot(work, entry.id, desk.now(), plan)
+    return _in_words(record, entry, faults)
+
+
+def _has_plan(record: MeetRecord, entry: Entry) -> bool:
+    snapshot = record.plans.get(entry.id)
+    return snapshot is not None and bool(snapshot.plan.lifts)
+
+
+def _lift_plan(
+    rulebook: Rulebook,
+    record: MeetRecord,
+    training: Training,
+    entry: Entry,
+    lift: Lift,
+    today: date,
+) -> LiftPlan | None:
+    expected = _expected(training, entry, lift, today)
+    if expected is None:
+        return None
+    chosen = {
+        number: attempt.weight
+        for number, attempt in standing(record.attempts.get(entry.id, ()), lift).items()
+    }
+    return textbook_plan(
+        lift,
+        expected=expected.maximum,
+        source=expected.source,
+        steps=steps_of(rulebook),
+        first_meet=is_first_meet(record, entry),
+        opener=chosen.get(1),
+        second=chosen.get(2),
+        third=chosen.get(3),
+    )
+
+
+def _expected(training: Training, entry: Entry, lift: Lift, today: date) -> Expected | None:
+    return expected_maximum(
+        lift,
+        coach=entry.expected(lift),
+        sets=training.recent_sets.get(entry.athlete_id, ()),
+        last_meet=_last_best(training.past.get(entry.athlete_id, ()), entry, lift),
+        on=today,
+    )
+
+
+def _last_best(past: Iterable[PastEntry], entry: Entry, lift: Lift) -> MeetBest | None:
     """The best of the latest meet in the same equipment at which the lift was made."""
-    for past in record.past.get(entry.athlete_id, ()):
-        grams = best_grams(past.attempts, lift)
-        if grams is not None and past.entry.equipment is entry.equipment:
-            return MeetBest(from_grams(grams), past.meet.name, past.meet.starts_on)
+    for each in past:
+        grams = best_grams(each.attempts, lift)
+        if grams is not None and each.entry.equipment is entry.equipment:
+            return MeetBest(from_grams(grams), each.meet.name, each.meet.starts_on)
     return None

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coachdesk.domain.athlete import Athlete, AthleteData, HandlerData, Reading, ReadingData
+from coachdesk.domain.athlete import (
+    Athlete,
+    AthleteData,
+    Handler,
+    HandlerData,
+    Reading,
+    ReadingData,
+)
+from coachdesk.domain.change import Change
 from coachdesk.domain.checks import check_athlete, check_handler, check_reading
 from coachdesk.domain.text import text
 from coachdesk.services.desk import Desk, Done
@@ -18,6 +26,16 @@ def add_athlete(desk: Desk, data: AthleteData) -> Done[int]:
     with desk.action(text("did.add_athlete", name=data.name)) as work:
         athlete_id = work.insert(data)
         return Done(athlete_id, work.changes())
+
+
+def add_athletes(desk: Desk, many: Sequence[AthleteData]) -> Done[tuple[int, ...]]:
+    """Put several athletes on the roster, all of them or none; answers their ids."""
+    today = desk.today()
+    for data in many:
+        check_athlete(data, today)
+    with desk.action(text("did.add_athletes", count=len(many))) as work:
+        ids = tuple(work.insert(data) for data in many)
+        return Done(ids, work.changes())
 
 
 def edit_athlete(desk: Desk, athlete_id: int, version: int, data: AthleteData) -> Done[None]:
@@ -43,7 +61,7 @@ def delete_athlete(desk: Desk, athlete: Athlete) -> Done[None]:
         return Done(None, work.changes())
 
 
-def erase_athlete(desk: Desk, athlete: Athlete) -> None:
+def erase_athlete(desk: Desk, athlete: Athlete) -> Done[None]:
     """Erase an athlete for good, as is their right: rows, journal and the file's free space.
 
     It cannot be undone. Backups made earlier still hold the athlete.
@@ -52,21 +70,32 @@ def erase_athlete(desk: Desk, athlete: Athlete) -> None:
         erase(connection, athlete)
         journal.forget_athlete(connection, athlete.id)
     desk.store.compact()
+    return Done(None, frozenset(Change(kind, athlete.id) for kind in ("athlete", "entry")))
 
 
 def add_readings(desk: Desk, many: Sequence[ReadingData]) -> Done[None]:
     """Keep bodyweight readings, all of them or none."""
+    today = desk.today()
     for data in many:
-        check_reading(data, desk.today())
+        check_reading(data, today)
     with desk.action(text("did.add_readings", count=len(many))) as work:
         work.insert_many(many)
         return Done(None, work.changes())
 
 
-def delete_reading(desk: Desk, reading: Reading) -> Done[None]:
-    """Delete a bodyweight reading."""
-    with desk.action(text("did.delete_reading", day=reading.on)) as work:
-        work.delete(Reading, reading.id, reading.version)
+def edit_reading(desk: Desk, seen: Reading, data: ReadingData) -> Done[None]:
+    """Replace a bodyweight reading that still is as it was `seen`."""
+    check_reading(data, desk.today())
+    with desk.action(text("did.edit_reading", day=data.on)) as work:
+        work.update(seen.id, seen.version, data)
+        return Done(None, work.changes())
+
+
+def delete_readings(desk: Desk, many: Sequence[Reading]) -> Done[None]:
+    """Delete bodyweight readings, all of them or none."""
+    with desk.action(text("did.delete_readings", count=len(many))) as work:
+        for reading in many:
+            work.delete(Reading, reading.id, reading.version)
         return Done(None, work.changes())
 
 
@@ -76,3 +105,18 @@ def add_handler(desk: Desk, data: HandlerData) -> Done[int]:
     with desk.action(text("did.add_handler", name=data.name)) as work:
         handler_id = work.insert(data)
         return Done(handler_id, work.changes())
+
+
+def edit_handler(desk: Desk, seen: Handler, data: HandlerData) -> Done[None]:
+    """Replace what is on file about a handler who still is as they were `seen`."""
+    check_handler(data)
+    with desk.action(text("did.edit_handler", name=data.name)) as work:
+        work.update(seen.id, seen.version, data)
+        return Done(None, work.changes())
+
+
+def delete_handler(desk: Desk, seen: Handler) -> Done[None]:
+    """Delete a handler and their duties at meets; it can be undone."""
+    with desk.action(text("did.delete_handler", name=seen.name)) as work:
+        work.delete(Handler, seen.id, seen.version)
+        return Done(None, work.changes())

@@ -28,12 +28,14 @@ class Shelf(Generic[_T]):
 
     `books` and `faults` go by key, the file's name without its ending. A file of the coach's own
     stands in for a shipped one of the same key, even when it is faulty: a rulebook somebody
-    changed is never swapped back in silence. `own` holds the keys of the coach's own files.
+    changed is never swapped back in silence. `own` holds the keys of the coach's own files,
+    `files` every file by key.
     """
 
     books: Mapping[str, _T]
     faults: Mapping[str, Trouble]
     own: frozenset[str]
+    files: Mapping[str, Path]
 
     def get(self, key: str) -> _T:
         """The book named `key`; raises the fault of its file, or Trouble when there is no file."""
@@ -44,13 +46,48 @@ class Shelf(Generic[_T]):
         raise Trouble(text("shelf.not_found", key=key))
 
 
-Rulebooks: TypeAlias = Shelf[Rulebook]
 KitLists: TypeAlias = Shelf[KitList]
 
 
-def read_rulebooks(shipped: Path, own: Path | None = None) -> Rulebooks:
+class Rulebooks:
+    """The rulebooks as their files are now.
+
+    `shelf` is what was read last; it is never changed, only replaced by a newer one when
+    `read_again` is told that a file has changed, so that it can be read from any thread.
+    """
+
+    def __init__(self, shipped: Path, own_folder: Path) -> None:
+        self.own_folder = own_folder
+        self._shipped = shipped
+        self.shelf: Shelf[Rulebook] = _read_shelf(parse_rulebook, shipped, own_folder)
+
+    @property
+    def books(self) -> Mapping[str, Rulebook]:
+        """The rulebooks that can be used, by key."""
+        return self.shelf.books
+
+    @property
+    def faults(self) -> Mapping[str, Trouble]:
+        """What is wrong with the files that cannot, by key."""
+        return self.shelf.faults
+
+    @property
+    def own(self) -> frozenset[str]:
+        """The keys of the coach's own files."""
+        return self.shelf.own
+
+    def get(self, key: str) -> Rulebook:
+        """The rulebook named `key`; raises the fault of its file, or Trouble without a file."""
+        return self.shelf.get(key)
+
+    def read_again(self) -> None:
+        """Read the files anew."""
+        self.shelf = _read_shelf(parse_rulebook, self._shipped, self.own_folder)
+
+
+def read_rulebooks(shipped: Path, own: Path) -> Rulebooks:
     """Read the rulebooks in the folder `shipped` and, where it exists, the coach's folder `own`."""
-    return _read_shelf(parse_rulebook, shipped, own)
+    return Rulebooks(shipped, own)
 
 
 def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:
@@ -84,7 +121,7 @@ def _read_shelf(parse: Callable[[bytes, str], _T], shipped: Path, own: Path | No
             )
         except Trouble as fault:
             faults[key] = fault
-    return Shelf(books, faults, frozenset(own_files))
+    return Shelf(books, faults, frozenset(own_files), files)
 
 
 def _toml_files(folder: Path) -> dict[str, Path]:

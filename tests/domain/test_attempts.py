@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coachdesk.domain.attempts import LiftPlan, Outcome, Steps, Turn, textbook_plan
+from coachdesk.domain.attempts import (
+    LiftPlan,
+    Outcome,
+    Steps,
+    Turn,
+    check_chosen,
+    textbook_plan,
+)
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
@@ -20,7 +27,13 @@ SOURCE = text("expected_max.coach")
 
 
 def _plan(
-    expected: Mass, *, opener: Mass | None = None, first: bool = False, steps: Steps = IN_KG
+    expected: Mass,
+    *,
+    opener: Mass | None = None,
+    second: Mass | None = None,
+    third: Mass | None = None,
+    first: bool = False,
+    steps: Steps = IN_KG,
 ) -> LiftPlan:
     return textbook_plan(
         Lift.SQUAT,
@@ -29,6 +42,8 @@ def _plan(
         steps=steps,
         first_meet=first,
         opener=opener,
+        second=second,
+        third=third,
     )
 
 
@@ -70,6 +85,44 @@ def test_an_opener_the_coach_chose_is_kept() -> None:
     assert _path(opener, GOOD).weight.kg == 180
 
 
+def test_a_second_and_a_third_the_coach_chose_are_kept_and_the_rest_goes_around_them() -> None:
+    opener = _plan(kilograms(200), second=kilograms("192.5")).opener
+    assert [opener.weight.kg, _path(opener, GOOD).weight.kg] == [180, 192.5]
+    assert _path(opener, GOOD, GOOD).weight.kg == 200
+    opener = _plan(kilograms(200), second=kilograms(200), third=kilograms(205)).opener
+    assert _path(opener, GOOD, GOOD).weight.kg == 205
+
+
+def test_a_second_chosen_as_heavy_as_the_opener_still_goes_up_after_a_good_lift() -> None:
+    """After a good lift the bar goes up by a step at least: IPF."""
+    opener = _plan(kilograms(200), opener=kilograms(180), second=kilograms(180)).opener
+    assert _path(opener, GOOD).weight.kg == 182.5
+
+
+def test_a_third_chosen_above_the_expected_maximum_is_said() -> None:
+    plan = _plan(kilograms(200), third=kilograms(210))
+    assert [note.code for note in plan.notes] == ["attempts.third_chosen_above"]
+
+
+def test_a_jump_chosen_for_a_first_meet_is_kept_and_said() -> None:
+    """7.5 % of 150 is 11.25: our own caution."""
+    plan = _plan(kilograms(200), opener=kilograms(150), second=kilograms(170), first=True)
+    assert _path(plan.opener, GOOD).weight.kg == 170
+    assert [note.code for note in plan.notes] == ["attempts.jump_first_meet"]
+
+
+@pytest.mark.parametrize(
+    ("second", "third", "field"),
+    [(kilograms(191), None, "second"), (None, kilograms(201), "third")],
+)
+def test_a_second_or_third_off_the_steps_is_refused(
+    second: Mass | None, third: Mass | None, field: str
+) -> None:
+    with pytest.raises(InvalidInput) as refused:
+        _plan(kilograms(200), second=second, third=third)
+    assert (refused.value.field, refused.value.text.code) == (field, "attempts.off_step")
+
+
 def test_a_first_meet_never_jumps_more_than_seven_and_a_half_percent() -> None:
     opener = _plan(kilograms(200), opener=kilograms(150), first=True).opener
     assert _path(opener, GOOD).weight.kg == 157.5
@@ -109,6 +162,33 @@ def test_what_cannot_be_planned_is_said_at_its_field(
     with pytest.raises(InvalidInput) as refused:
         _plan(expected, opener=opener)
     assert (refused.value.field, refused.value.text.code) == (field, code)
+
+
+@pytest.mark.parametrize(
+    ("number", "kg", "code"),
+    [
+        (2, "97.5", "attempts.below_earlier"),
+        (2, "112.5", "attempts.above_later"),
+        (1, "112.5", "attempts.above_later"),
+        (3, "95", "attempts.below_earlier"),
+        (2, "101", "attempts.off_step"),
+        (1, "22.5", "attempts.below_bar"),
+    ],
+)
+def test_the_bar_never_gets_lighter_from_one_attempt_to_the_next(
+    number: int, kg: str, code: str
+) -> None:
+    """The bar is never lowered within a round of attempts: IPF, common to all rulebooks."""
+    with pytest.raises(InvalidInput) as refused:
+        check_chosen({1: kilograms(100), 3: kilograms(110)}, number, kilograms(kg), IN_KG)
+    assert refused.value.text.code == code
+
+
+def test_equal_weights_and_an_attempt_replaced_are_in_order() -> None:
+    chosen = {1: kilograms(100), 2: kilograms(105)}
+    check_chosen(chosen, 1, kilograms(105), IN_KG)
+    check_chosen(chosen, 2, kilograms(100), IN_KG)
+    check_chosen(chosen, 3, kilograms(200), IN_KG)
 
 
 @given(st.integers(25_000, 500_000), st.booleans())

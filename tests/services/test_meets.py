@@ -24,6 +24,7 @@ from coachdesk.domain.meet import (
 from coachdesk.domain.units import Mass, kilograms
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import (
+    Place,
     add_flights,
     add_meet,
     add_session,
@@ -31,7 +32,7 @@ from coachdesk.services.meets import (
     edit_entry,
     enter_athlete,
     find_meet,
-    place_entry,
+    place_entries,
     record_attempts,
 )
 from coachdesk.services.roster import add_athlete, add_handler
@@ -160,9 +161,9 @@ def test_flights_and_handlers_of_an_entry(desk: Desk, entry: EntryData) -> None:
     kept = _entries(desk)[0]
     edit_entry(desk, entry_id, kept.version, replace(entry, session_id=session_id))
     with pytest.raises(InvalidInput):
-        place_entry(desk, kept, flight_ids=flights[:2], duties=[])
-    place_entry(desk, kept, flight_ids=flights[::2], duties=[(handler, Role.HANDLING)])
-    place_entry(desk, kept, flight_ids=flights[1::2], duties=[(handler, Role.TABLE)])
+        place_entries(desk, {kept.id: Place(flights[:2])})
+    place_entries(desk, {kept.id: Place(flights[::2], ((handler, Role.HANDLING),))})
+    place_entries(desk, {kept.id: Place(flights[1::2], ((handler, Role.TABLE),))})
     with desk.reading() as reader:
         assert [each.role for each in reader.list(HandlerDuty)] == [Role.TABLE]
 

@@ -36,8 +36,8 @@ def copy_with(source: Path, target: Path, old: str, new: str) -> None:
     target.write_text(words.replace(old, new), encoding="utf-8")
 
 
-def test_the_shipped_files_are_all_on_the_shelf_without_a_fault() -> None:
-    shelf = read_rulebooks(RULEBOOKS)
+def test_the_shipped_files_are_all_on_the_shelf_without_a_fault(own: Path) -> None:
+    shelf = read_rulebooks(RULEBOOKS, own)
     assert sorted(shelf.books) == ["ipf_2021", "traditional_day_before", "traditional_two_hour"]
     assert not shelf.faults
     assert not shelf.own
@@ -70,11 +70,26 @@ def test_a_faulty_file_leaves_the_others_usable_and_is_named_when_asked_for(own:
     assert shelf.faults["ipf_2021"] is fault.value
 
 
-def test_a_rulebook_nobody_has_is_refused_in_words() -> None:
+def test_a_rulebook_nobody_has_is_refused_in_words(own: Path) -> None:
     with pytest.raises(Trouble) as refusal:
-        read_rulebooks(RULEBOOKS).get("para")
+        read_rulebooks(RULEBOOKS, own).get("para")
     assert refusal.value.text.code == "shelf.not_found"
     assert NO_PARA_RULEBOOK.code == "rulebook.no_para"
+
+
+def test_a_file_put_down_or_taken_away_counts_once_the_shelf_is_read_again(own: Path) -> None:
+    rulebooks = read_rulebooks(RULEBOOKS, own)
+    before = rulebooks.shelf
+    shutil.copy(RULEBOOKS / "ipf_2021.toml", own / "county.toml")
+    assert "county" not in rulebooks.books
+    rulebooks.read_again()
+    assert rulebooks.get("county").key == "county"
+    assert rulebooks.own == {"county"}
+    assert "county" not in before.books
+    (own / "county.toml").unlink()
+    rulebooks.read_again()
+    with pytest.raises(Trouble):
+        rulebooks.get("county")
 
 
 def test_an_own_folder_that_does_not_exist_yet_is_no_trouble(tmp_path: Path) -> None:
@@ -91,7 +106,7 @@ def test_other_files_and_folders_in_the_own_folder_are_left_alone(own: Path) -> 
 
 def test_folders_without_any_rulebook_are_trouble(tmp_path: Path) -> None:
     with pytest.raises(Trouble) as trouble:
-        read_rulebooks(tmp_path / "missing")
+        read_rulebooks(tmp_path / "missing", tmp_path / "none yet")
     assert trouble.value.text.code == "shelf.empty"
 
 

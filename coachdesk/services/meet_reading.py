@@ -1,0 +1,44 @@
+"""Reading a meet: how far back its readings and judged singles count."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from coachdesk.domain.expected import RECENT
+from coachdesk.domain.meet import Entry
+from coachdesk.storage.meet_queries import MeetRecord, Training, meet_record, training_of
+from coachdesk.storage.store import Reader
+
+READINGS_COUNT = timedelta(weeks=8)
+"""Older bodyweight readings say nothing about the present."""
+
+
+def read_meet(
+    reader: Reader, meet_id: int, today: date, *, only: frozenset[int] | None = None
+) -> MeetRecord:
+    """A meet and its entries, or those among them that `only` names."""
+    return meet_record(
+        reader,
+        meet_id,
+        judged_from=today - RECENT,
+        readings_from=today - READINGS_COUNT,
+        until=today,
+        only=only,
+    )
+
+
+def read_training(reader: Reader, record: MeetRecord, today: date) -> Training:
+    """What the plans of the entries in `record` go by."""
+    return training_of(reader, record, sets_from=today - RECENT, until=today)
+
+
+def is_over(record: MeetRecord, today: date) -> bool:
+    """Whether the meet's last day has passed, as far as its sessions tell."""
+    days = [session.starts_at.date() for session in record.sessions.values()]
+    return max([record.meet.starts_on, *days]) < today
+
+
+def is_first_meet(record: MeetRecord, entry: Entry) -> bool:
+    """Whether the athlete has lifted at no meet before, on file or before the record began."""
+    athlete = record.athletes[entry.athlete_id]
+    return athlete.meets_before == 0 and athlete.id not in record.lifted_before

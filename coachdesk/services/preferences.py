@@ -1,0 +1,67 @@
+"""What the coach prefers: kept in a small file of its own, apart from the records."""
+
+from __future__ import annotations
+
+import json
+import os
+from dataclasses import asdict, dataclass, fields
+from pathlib import Path
+from typing import Any
+
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.scoring import Formula
+from coachdesk.domain.text import text
+from coachdesk.domain.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Preferences:
+    """`paper` is "a4" or "letter", `room` "system", "light" or "dark"; `data_file` "" is the
+    usual place, `print_folder` "" none chosen yet."""
+
+    unit: Unit = Unit.KG
+    formula: Formula = Formula.IPF_GL
+    paper: str = "a4"
+    room: str = "system"
+    data_file: str = ""
+    print_folder: str = ""
+
+
+_CHOICES: dict[str, frozenset[str]] = {
+    "unit": frozenset(Unit),
+    "formula": frozenset(Formula),
+    "paper": frozenset({"a4", "letter"}),
+    "room": frozenset({"system", "light", "dark"}),
+}
+_KINDS = {"unit": Unit, "formula": Formula}
+
+
+def read_preferences(file: Path) -> Preferences:
+    """What was chosen last; where the file is missing or odd, the usual, so that nothing stops
+    the desk from opening."""
+    try:
+        found = json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return Preferences()
+    if not isinstance(found, dict):
+        return Preferences()
+    chosen: dict[str, Any] = {
+        field.name: _KINDS.get(field.name, str)(found[field.name])
+        for field in fields(Preferences)
+        if isinstance(found.get(field.name), str)
+        and found[field.name] in _CHOICES.get(field.name, {found[field.name]})
+    }
+    return Preferences(**chosen)
+
+
+def write_preferences(file: Path, preferences: Preferences) -> None:
+    """Keep what was chosen; raises Trouble when the file cannot be written."""
+    beside = file.with_name(f".{file.name}.{os.getpid()}.part")
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        beside.write_text(json.dumps(asdict(preferences), indent=1), encoding="utf-8")
+        beside.replace(file)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        why = error.strerror or str(error)
+        raise Trouble(text("preferences.cannot_write", file=str(file), why=why)) from error

@@ -1,0 +1,1 @@
+"""The desktop: Qt widgets over presenters; first paint needs nothing but Qt."""

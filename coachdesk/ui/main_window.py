@@ -1,0 +1,287 @@
+"""The window: the list of screens, the screen, the foot; undo and redo; leaving with care.
+
+What the first paint can do without is loaded when it is needed.
+"""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSettings, Qt, Signal
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QListWidget,
+    QMainWindow,
+    QMessageBox,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from coachdesk.ui import shortcuts
+from coachdesk.ui.change_signal import ChangeSignal
+from coachdesk.ui.notices import Notices
+from coachdesk.ui.plain import label, without_mnemonic
+from coachdesk.ui.runner import Runner
+from coachdesk.ui.screens import SCREENS, Place
+from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.wording.wording import Wording
+
+if TYPE_CHECKING:
+    from coachdesk.ui.context import Context
+    from coachdesk.ui.screens.base import Screen
+
+FIRST_SIZE = (1200, 760)
+
+
+class MainWindow(QMainWindow):
+    """Opens at once and empty; `work_with` gives it an open desk."""
+
+    closed = Signal()
+    wants_file = Signal(object)
+    """Go on with a data file: its path, None for the usual one."""
+
+    def __init__(self, words: Wording, remembered: QSettings) -> None:
+        super().__init__()
+        self._words = words
+        self._context: Context | None = None
+        self._screens: dict[str, Screen] = {}
+        self.remembered = remembered
+        self.changed = ChangeSignal()
+        self.notices = Notices(words)
+        self.runner = Runner(words, self.changed, self.notices)
+        self.places = self._list_of_screens()
+        self._stack = QStackedWidget()
+        self._lay_out()
+        self._undo = self._action("frame.undo", self._undo_last, shortcuts.UNDO)
+        self._redo = self._action("frame.redo", self._redo_last, shortcuts.REDO)
+        self._make_menus()
+        self.changed.changed.connect(lambda _: self._name_undo())
+        self.setWindowTitle(words("frame.title"))
+        self._take_place()
+
+    def work_with(self, context: Context, first: str = "today") -> None:
+        """Show an open desk."""
+        self._context = context
+        self._words = context.words
+        self._forget_screens()
+        file = context.desk.store.file.name
+        self.setWindowTitle(self._words("frame.title.file", file=file))
+        self._name_undo()
+        self.places.setEnabled(True)
+        self.places.doItemsLayout()
+        self.go_to(first)
+
+    def show_closed(self, sentence: str) -> None:
+        """No desk is open: say why, and offer another file."""
+        from coachdesk.ui.closed_page import ClosedPage  # noqa: PLC0415
+
+        self._context = None
+        self._forget_screens()
+        self.places.setEnabled(False)
+        self.setWindowTitle(self._words("frame.title"))
+        page = ClosedPage(self._words, sentence)
+        page.chosen.connect(self.wants_file)
+        self._stack.addWidget(page)
+        self._stack.setCurrentWidget(page)
+
+    @property
+    def current_key(self) -> str:
+        """The key of the screen shown."""
+        at = self.places.currentRow()
+        return SCREENS[at].key if at >= 0 else ""
+
+    def screen_at(self, key: str) -> Screen:
+        """A screen, made when it is first asked for."""
+        if self._context is None:
+            raise LookupError(key)
+        if key not in self._screens:
+            place = next(place for place in SCREENS if place.key == key)
+            made: Screen = getattr(importlib.import_module(place.module), place.name)(self._context)
+            made.go.connect(self.go_to)
+            self._screens[key] = made
+            self._stack.addWidget(made)
+        return self._screens[key]
+
+    def go_to(self, key: str, record_id: int = 0) -> None:
+        """Show a screen, and a record on it."""
+        at = next(at for at, place in enumerate(SCREENS) if place.key == key)
+        self.places.setCurrentRow(at)
+        screen = self.screen_at(key)
+        self._stack.setCurrentWidget(screen)
+        if record_id:
+            screen.show_record(record_id)
+        screen.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def can_leave(self) -> bool:
+        """Whether nothing unsaved would be lost, having asked where there is something."""
+        for key, screen in self._screens.items():
+            if screen.has_unsaved():
+                self.go_to(key)
+                if not self._settle(screen):
+                    return False
+        return self._may_end_what_runs()
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+        """Ask about what is unsaved, remember the place, wait for what is under way."""
+        if not self.can_leave():
+            event.ignore()
+            return
+        self.remembered.setValue("window/geometry", self.saveGeometry())
+        self.runner.wait()
+        self.closed.emit()
+        super().closeEvent(event)
+
+    def _list_of_screens(self) -> QListWidget:
+        places = QListWidget()
+        places.setAccessibleName(self._words("frame.screens"))
+        places.setObjectName("places")
+        places.setFixedWidth(132)
+        for place in SCREENS:
+            places.addItem(self._words(f"screen.{place.key}"))
+        places.setEnabled(False)
+        places.currentItemChanged.connect(lambda *_: self._chosen())
+        return places
+
+    def _forget_screens(self) -> None:
+        while (page := self._stack.widget(0)) is not None:
+            self._stack.removeWidget(page)
+            page.deleteLater()
+        self._screens.clear()
+
+    def _chosen(self) -> None:
+        if self._context is None or not self.current_key:
+            return
+        screen = self.screen_at(self.current_key)
+        if self._stack.currentWidget() is not screen:
+            self._stack.setCurrentWidget(screen)
+
+    def _lay_out(self) -> None:
+        opening = label(self._words("frame.opening"), role="quiet")
+        opening.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._stack.addWidget(opening)
+        middle = QHBoxLayout()
+        middle.setContentsMargins(GAP, GAP, MARGIN, 0)
+        middle.setSpacing(MARGIN)
+        middle.addWidget(self.places)
+        middle.addWidget(self._stack, 1)
+        whole = QWidget()
+        layout = QVBoxLayout(whole)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addLayout(middle, 1)
+        layout.addWidget(self.notices)
+        self.setCentralWidget(whole)
+
+    def _make_menus(self) -> None:
+        words = self._words
+        desk = self.menuBar().addMenu(words("frame.menu.desk"))
+        desk.addAction(self._action("frame.settings", lambda: self.go_to("settings"), "Ctrl+,"))
+        desk.addSeparator()
+        desk.addAction(self._action("frame.quit", self.close, QKeySequence.StandardKey.Quit))
+        edit = self.menuBar().addMenu(words("frame.menu.edit"))
+        edit.addActions([self._undo, self._redo])
+        screens = self.menuBar().addMenu(words("frame.menu.screens"))
+        for at, place in enumerate(SCREENS, start=1):
+            screens.addAction(self._action_for(place, at))
+        helping = self.menuBar().addMenu(words("frame.menu.help"))
+        helping.addAction(self._action("frame.help", self._help, shortcuts.HELP))
+        self._undo.setEnabled(False)
+        self._redo.setEnabled(False)
+
+    def _action_for(self, place: Place, at: int) -> QAction:
+        return self._action(f"screen.{place.key}", lambda: self.go_to(place.key), f"Ctrl+{at}")
+
+    def _action(
+        self,
+        code: str,
+        then: Callable[[], object],
+        keys: QKeySequence | QKeySequence.StandardKey | str,
+    ) -> QAction:
+        made = QAction(without_mnemonic(self._words(code)), self)
+        made.setShortcut(QKeySequence(keys))
+        made.triggered.connect(lambda *_: then())
+        return made
+
+    def _name_undo(self) -> None:
+        """Say in words what undo and redo will do."""
+        if self._context is None:
+            return
+        from coachdesk.services.undo import redoable, undoable  # noqa: PLC0415
+
+        desk = self._context.desk
+        for action, code, label_of in (
+            (self._undo, "frame.undo", undoable),
+            (self._redo, "frame.redo", redoable),
+        ):
+            found = label_of(desk)
+            words = self._words(code)
+            if found is not None:
+                words = self._words(f"{code}.what", what=found)
+            action.setText(without_mnemonic(words))
+            action.setEnabled(found is not None)
+
+    def _undo_last(self) -> None:
+        from coachdesk.services.undo import undo  # noqa: PLC0415
+
+        self._take_back(undo, "frame.undone")
+
+    def _redo_last(self) -> None:
+        from coachdesk.services.undo import redo  # noqa: PLC0415
+
+        self._take_back(redo, "frame.redone")
+
+    def _take_back(self, use_case: Callable[..., object], said: str) -> None:
+        context = self._context
+        if context is None:
+            return
+
+        def tell(done: object) -> None:
+            what = getattr(done, "value", None)
+            if what is not None:
+                self.notices.say(self._words(said, what=what))
+
+        self.runner.now(lambda: use_case(context.desk), then=tell)
+
+    def _help(self) -> None:
+        from coachdesk.ui.help_dialog import HelpDialog  # noqa: PLC0415
+
+        screen = self._screens.get(self.current_key)
+        HelpDialog(self._words, self.current_key or "today", screen, self).exec()
+
+    def _settle(self, screen: Screen) -> bool:
+        """Ask what to do with what is typed on a screen; answers whether the way is free."""
+        words = self._words
+        box = QMessageBox(self)
+        box.setTextFormat(Qt.TextFormat.PlainText)
+        box.setText(words("frame.unsaved"))
+        role = QMessageBox.ButtonRole
+        keep = box.addButton(words("frame.save"), role.AcceptRole)
+        discard = box.addButton(words("frame.discard"), role.DestructiveRole)
+        stay = box.addButton(words("frame.go_on"), role.RejectRole)
+        box.setDefaultButton(keep)
+        box.setEscapeButton(stay)
+        box.exec()
+        if box.clickedButton() is keep:
+            return screen.save_unsaved()
+        return box.clickedButton() is discard
+
+    def _may_end_what_runs(self) -> bool:
+        if not self.runner.is_busy:
+            return True
+        self.notices.trouble(self._words("frame.busy"))
+        return False
+
+    def _take_place(self) -> None:
+        geometry = self.remembered.value("window/geometry")
+        if geometry is None or not self.restoreGeometry(geometry):
+            self.resize(*FIRST_SIZE)
+
+
+def remembered_in(folder: Path) -> QSettings:
+    """The window's own memory, in a file of the program's folder."""
+    return QSettings(str(folder / "window.ini"), QSettings.Format.IniFormat)

@@ -1,0 +1,1 @@
+"""Qt models as thin adapters of frozen rows."""

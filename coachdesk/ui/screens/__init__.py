@@ -1,0 +1,25 @@
+"""The screens, in the order a coach's day goes. Each is loaded when it is first shown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a screen is found: its key, the module and the class."""
+
+    key: str
+    module: str
+    name: str
+
+
+SCREENS = (
+    Place("today", "coachdesk.ui.screens.today.screen", "TodayScreen"),
+    Place("roster", "coachdesk.ui.screens.roster.screen", "RosterScreen"),
+    Place("meets", "coachdesk.ui.screens.meets.screen", "MeetsScreen"),
+    Place("compare", "coachdesk.ui.screens.compare.screen", "CompareScreen"),
+    Place("bar", "coachdesk.ui.screens.bar.screen", "BarScreen"),
+    Place("rulebooks", "coachdesk.ui.screens.rulebooks.screen", "RulebooksScreen"),
+    Place("settings", "coachdesk.ui.screens.settings.screen", "SettingsScreen"),
+)

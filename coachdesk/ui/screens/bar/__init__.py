@@ -1,0 +1,1 @@
+"""Bar: weights to discs and back."""

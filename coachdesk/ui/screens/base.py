@@ -1,0 +1,58 @@
+"""What all screens share: they read anew when something they show has changed and they are seen."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QWidget
+
+from coachdesk.domain.change import Change
+from coachdesk.ui.context import Context
+
+
+class Screen(QWidget):
+    """A screen. `kinds` are the tables it shows; a change to another leaves it alone."""
+
+    kinds: ClassVar[frozenset[str]] = frozenset()
+
+    go = Signal(str, int)
+    """Lead to another screen, by its key, and to a record there (0 for none)."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self.context = context
+        self.words = context.words
+        self._is_stale = True
+        context.changed.changed.connect(self._changed)
+
+    def reload(self) -> None:
+        """Read anew and show; what is chosen stays chosen."""
+
+    def show_record(self, record_id: int) -> None:
+        """Go to a record."""
+
+    def has_unsaved(self) -> bool:
+        """Whether something typed is not kept yet."""
+        return False
+
+    def save_unsaved(self) -> bool:
+        """Keep what is typed; answers whether it could be."""
+        return True
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        """Read anew before being seen, where something has changed."""
+        super().showEvent(event)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Read anew where something has changed."""
+        if self._is_stale and self.isVisible():
+            self._is_stale = False
+            self.reload()
+
+    def _changed(self, changes: frozenset[Change]) -> None:
+        if any(change.kind in self.kinds for change in changes):
+            self._is_stale = True
+            QTimer.singleShot(0, self, self.refresh)

@@ -1,0 +1,1 @@
+"""Compare: athletes side by side."""

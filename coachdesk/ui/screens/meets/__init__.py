@@ -1,0 +1,1 @@
+"""Meets: the list, and inside a meet its sessions, entries, attempts and packets."""

@@ -1,0 +1,44 @@
+"""Sentences below each other, each in its role."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from coachdesk.ui.plain import label, set_role
+from coachdesk.ui.screens.meets.look_words import Line
+
+
+class LineList(QWidget):
+    """Says as many sentences as it is given; its labels are used again."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._labels: list[QLabel] = []
+        self._said: tuple[Line, ...] = ()
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(2)
+        self._layout.setAlignment(Qt.AlignmentFlag.AlignTop)
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What is said."""
+        return tuple(line.words for line in self._said)
+
+    def show_lines(self, lines: Sequence[Line]) -> None:
+        """Say these sentences."""
+        if tuple(lines) == self._said:
+            return
+        self._said = tuple(lines)
+        while len(self._labels) < len(lines):
+            self._labels.append(label(wrap=True))
+            self._layout.addWidget(self._labels[-1])
+        for at, shown in enumerate(self._labels):
+            shown.setVisible(at < len(lines))
+            if at < len(lines):
+                shown.setText(lines[at].words)
+                if (shown.property("role") or "") != lines[at].role:
+                    set_role(shown, lines[at].role)

@@ -1,0 +1,303 @@
+"""Meets: the list on the left, the meet chosen on the right."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from PySide6.QtCore import Qt, QTimeZone
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QSizePolicy,
+    QSplitter,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from coachdesk.domain.text import Text
+from coachdesk.services.desk import Done
+from coachdesk.ui import shortcuts
+from coachdesk.ui.context import Context
+from coachdesk.ui.plain import action, ask, button, heading, label, small, title
+from coachdesk.ui.screens.base import Screen
+from coachdesk.ui.screens.meets.enter_dialog import EnterDialog
+from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
+from coachdesk.ui.screens.meets.entries_part import EntriesPart
+from coachdesk.ui.screens.meets.meet_form import meet_form
+from coachdesk.ui.screens.meets.meet_list import MeetList
+from coachdesk.ui.screens.meets.more_button import HEADING_DROP, more_button
+from coachdesk.ui.screens.meets.page_view import PageView
+from coachdesk.ui.screens.meets.presenter import MeetsPresenter
+from coachdesk.ui.screens.meets.print_dialog import PrintDialog
+from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
+from coachdesk.ui.screens.meets.sessions_part import SessionsPart
+from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.widgets.flow import FlowLayout
+from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
+
+_SIDES = (205, 1000)
+"""How the room is shared between list and page at first."""
+_LEAST_HEIGHT = 555
+"""Below this [px] the page scrolls as a whole: table and entry keep some room."""
+
+
+class MeetsScreen(Screen):
+    """Keeps meets, their sessions, entries and attempts, and prints them."""
+
+    kinds: ClassVar[frozenset[str]] = frozenset(
+        {
+            "meet", "session", "flight", "entry", "entry_flight", "handler_duty", "handler",
+            "attempt", "plan_snapshot", "athlete", "reading", "logged_set",
+        }
+    )  # fmt: skip
+
+    def __init__(self, context: Context) -> None:
+        super().__init__(context)
+        self.presenter = MeetsPresenter(context.desk, context.words)
+        self.page: PageView | None = None
+        self.list = MeetList(context)
+        self.entries = EntriesPart(context, self.presenter)
+        self.sessions = SessionsPart(context, self.presenter)
+        self._is_settling = False
+        self._lay_out()
+        self._connect()
+        self.setFocusProxy(self.list)
+        self._show_page(None)
+
+    def reload(self) -> None:
+        """Read the list and the meet shown anew; who is chosen stays chosen."""
+        self.list.set_rows(self.presenter.rows())
+        self._load(self.list.current_id())
+
+    def show_record(self, record_id: int) -> None:
+        """Show a meet."""
+        self.refresh()
+        self.list.select(record_id)
+
+    def has_unsaved(self) -> bool:
+        """Whether something typed is not kept yet."""
+        return self.entries.has_unsaved()
+
+    def save_unsaved(self) -> bool:
+        """Keep what is typed; answers whether it could be."""
+        return self.entries.save()
+
+    def add(self) -> None:
+        """Ask for a new meet, and show it."""
+        zone = bytes(QTimeZone.systemTimeZoneId().data()).decode()
+        values = self.presenter.new_meet_values(zone)
+        dialog = self._meet_dialog(values, is_new=True)
+        dialog.exec()
+        if isinstance(dialog.answer, int):
+            self.reload()
+            self.list.select(dialog.answer)
+        dialog.deleteLater()
+
+    def edit(self) -> None:
+        """Ask for changes to the meet shown."""
+        if self.page is None:
+            return
+        dialog = self._meet_dialog(self.presenter.meet_values(), is_new=False)
+        dialog.exec()
+        if isinstance(dialog.answer, tuple):
+            self._say(dialog.answer)
+        dialog.deleteLater()
+
+    def delete(self) -> None:
+        """Ask, saying what goes along, and delete the meet shown."""
+        page, words = self.page, self.words
+        if page is None:
+            return
+        question = words("meets.delete.meet", name=page.title)
+        more = self.presenter.meet_deletion()
+        if ask(self, question, words("meets.delete.yes"), words("meets.delete.no"), more=more):
+            self.entries.panel.put_back()
+            self.context.runner.now(self.presenter.delete_meet)
+
+    def enter(self) -> None:
+        """Ask whom to enter."""
+        if self.page is None:
+            return
+
+        def show(presenter: EnterPresenter) -> None:
+            dialog = EnterDialog(self.context, presenter, self)
+            dialog.exec()
+            dialog.deleteLater()
+
+        self.context.runner.now(self.presenter.entering, then=show)
+
+    def plan_all(self) -> None:
+        """Plan the attempts of all entries in the background."""
+        if self.page is not None:
+            self.context.runner.background(
+                self.presenter.plan_all(),
+                about=self.words("meets.plan_all.about"),
+                then=self._planned,
+            )
+
+    def print(self) -> None:
+        """Ask what to print of the meet shown, and print it."""
+        if self.page is None:
+            return
+        chosen = [row.id for row in self.entries.table.selected_rows()]
+        presenter = PrintPresenter(self.context.desk, self.words, self.page)
+        dialog = PrintDialog(self.context, presenter, chosen, self)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def _load(self, meet_id: int | None) -> None:
+        if meet_id is None or not self.context.runner.now(
+            lambda: self.presenter.page(meet_id), then=self._show_page
+        ):
+            self._show_page(None)
+
+    def _show_page(self, page: PageView | None) -> None:
+        self.page = page
+        self._nothing.setVisible(page is None)
+        self._right.setVisible(page is not None)
+        if page is None:
+            return
+        self._title.setText(page.title)
+        self._facts.setText(self.words("meets.facts.joint").join(page.facts))
+        for shown, said in ((self._note, page.note), (self._fault, page.fault)):
+            shown.setText(said)
+            shown.setVisible(bool(said))
+        self.entries.show_page(page)
+        self.sessions.show_page(page)
+
+    def _meet_moved(self) -> None:
+        """Show the meet the list stands on, once what is typed is settled."""
+        meet_id = self.list.current_id()
+        if self._is_settling or (self.page is not None and meet_id == self.page.meet_id):
+            return
+        self._is_settling = True
+        if self.entries.settle():
+            self.entries.panel.show_entry(None)
+            self._load(meet_id)
+        elif self.page is not None:
+            self.list.select(self.page.meet_id)
+        self._is_settling = False
+
+    def _meet_dialog(self, values: dict[str, str], *, is_new: bool) -> FormDialog:
+        words, presenter = self.words, self.presenter
+        form = meet_form(
+            words,
+            presenter.rulebook_choices(values["rulebook"]),
+            presenter.time_zone_choices(),
+            is_new=is_new,
+        )
+        form.set_values(values)
+        return FormDialog(
+            self.context,
+            words("meets.form.new" if is_new else "meets.form.edit"),
+            form,
+            presenter.add_meet if is_new else presenter.edit_meet,
+            parent=self,
+        )
+
+    def _planned(self, done: Done[tuple[Text, ...]]) -> None:
+        if not done.value:
+            self.context.notices.say(self.words("meets.plan_all.done"))
+        self._say(done.value)
+
+    def _say(self, told: tuple[Text, ...]) -> None:
+        if told:
+            self.context.notices.trouble(" ".join(self.words.say(each) for each in told))
+
+    def _focus_page(self) -> None:
+        if self.page is not None:
+            self._tabs.setCurrentIndex(0)
+            self.entries.table.setFocus()
+
+    def _connect(self) -> None:
+        self.list.moved.connect(self._meet_moved)
+        self.list.opened.connect(self._focus_page)
+        self.list.add_asked.connect(self.add)
+        self.list.delete_asked.connect(self.delete)
+        words = self.words
+        for code, then, keys in (
+            ("meets.action.add", self.add, shortcuts.NEW),
+            ("meets.action.edit", self.edit, "Ctrl+M"),
+            ("meets.action.enter", self.enter, "Ctrl+T"),
+            ("meets.action.find", self.entries.focus_search, shortcuts.FIND),
+            ("meets.action.plan_all", self.plan_all, "Ctrl+Shift+L"),
+            ("meets.action.print", self.print, shortcuts.PRINT),
+        ):
+            action(self, words(code), then, keys)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Escape leads back: from an entry to the table, from there to the list."""
+        if event.key() != Qt.Key.Key_Escape:
+            super().keyPressEvent(event)
+        elif self.entries.table.view.hasFocus():
+            self.list.setFocus()
+        else:
+            self.entries.table.setFocus()
+
+    def _lay_out(self) -> None:
+        words = self.words
+        self._nothing = small(words("meets.nothing_chosen"))
+        self._right = self._page_side()
+        both = QWidget()
+        inner = QVBoxLayout(both)
+        inner.setContentsMargins(0, 0, 0, 0)
+        inner.addWidget(self._nothing, 0, Qt.AlignmentFlag.AlignTop)
+        inner.addWidget(self._right, 1)
+        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter.addWidget(self.list)
+        splitter.addWidget(both)
+        splitter.setCollapsible(1, False)
+        splitter.setStretchFactor(1, 1)
+        splitter.setSizes(list(_SIDES))
+        head = QHBoxLayout()
+        head.setSpacing(WIDE_GAP)
+        head.addWidget(title(words("screen.meets")))
+        head.addWidget(small(words("screen.meets.about")), 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, GAP, 0, GAP)
+        layout.setSpacing(GAP)
+        layout.addLayout(head)
+        layout.addWidget(splitter, 1)
+
+    def _page_side(self) -> QWidget:
+        words = self.words
+        self._title = heading()
+        self._title.setContentsMargins(0, 0, 0, HEADING_DROP)
+        self._facts = small()
+        self._note = small()
+        self._fault = label(role="bad", wrap=True)
+        head = FlowLayout()
+        head.addWidget(self._title)
+        more, _actions = more_button(
+            words("meets.more"),
+            words("meets.more.meet"),
+            [
+                (words("meets.action.edit"), self.edit),
+                (words("meets.action.delete"), self.delete),
+            ],
+        )
+        plan = words("meets.action.plan_all")
+        for made in (
+            button(words("meets.action.enter"), self.enter, hint="Ctrl+T"),
+            button(words("meets.action.print"), self.print, hint="Ctrl+P"),
+            button(plan, self.plan_all, hint=words("meets.action.plan_all.hint")),
+            more,
+        ):
+            head.addWidget(made)
+        self._tabs = QTabWidget()
+        self._tabs.setDocumentMode(True)
+        policies = QSizePolicy.Policy
+        self._tabs.setSizePolicy(policies.Expanding, policies.Ignored)
+        self._tabs.setMinimumHeight(_LEAST_HEIGHT)
+        self._tabs.addTab(self.entries, words("meets.tab.entries"))
+        self._tabs.addTab(self.sessions, words("meets.tab.sessions"))
+        side = QWidget()
+        layout = QVBoxLayout(side)
+        layout.setContentsMargins(GAP, 0, 0, 0)
+        layout.setSpacing(GAP // 2)
+        layout.addLayout(head)
+        for widget in (self._facts, self._note, self._fault):
+            layout.addWidget(widget)
+        layout.addWidget(self._tabs, 1)
+        return scrolled(side)

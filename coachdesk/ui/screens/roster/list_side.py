@@ -1,0 +1,116 @@
+"""The list of athletes: searched while typing, filtered, sorted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from coachdesk.ui.context import Context
+from coachdesk.ui.models.rows_model import Column
+from coachdesk.ui.plain import button
+from coachdesk.ui.screens.roster import row_words
+from coachdesk.ui.screens.roster.presenter import RosterRow, Shown
+from coachdesk.ui.screens.roster.row_words import RowWords
+from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.fields import ChoiceField
+from coachdesk.ui.widgets.table import Table
+
+_FILTER_WIDTH = 150
+_LEAST_WIDTH = 240
+"""Sizes [px]."""
+
+
+class ListSide(QWidget):
+    """Search box, filter, buttons and the table."""
+
+    narrowed = Signal()
+    """What is looked for, or which athletes are shown, has changed."""
+    add_asked = Signal()
+    handlers_asked = Signal()
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        words = context.words
+        self.search = SearchLine()
+        self.search.setPlaceholderText(words("roster.search"))
+        self.search.setAccessibleName(words("roster.search"))
+        self.search.setClearButtonEnabled(True)
+        self.shown = ChoiceField([(each, words(f"roster.shown.{each}")) for each in Shown])
+        self.shown.control().setAccessibleName(words("roster.shown"))
+        self.shown.setMaximumWidth(_FILTER_WIDTH)
+        self.table = _table(context)
+        self.search.textChanged.connect(lambda _: self.narrowed.emit())
+        self.search.went_on.connect(self.table.setFocus)
+        self.shown.edited.connect(self.narrowed)
+        self.setMinimumWidth(_LEAST_WIDTH)
+        top = QHBoxLayout()
+        top.addWidget(self.search, 1)
+        top.addWidget(self.shown)
+        foot = QHBoxLayout()
+        hint = words("roster.action.add")
+        foot.addWidget(button(words("roster.add"), self.add_asked.emit, leading=True, hint=hint))
+        foot.addWidget(button(words("roster.handlers.dots"), self.handlers_asked.emit))
+        foot.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, GAP, 0)
+        layout.setSpacing(GAP)
+        layout.addLayout(top)
+        layout.addWidget(self.table, 1)
+        layout.addLayout(foot)
+
+    def focus_search(self) -> None:
+        """Go to the search box."""
+        self.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.search.selectAll()
+
+
+class SearchLine(QLineEdit):
+    """Enter or the arrow down leads on to the list; Escape looks for everybody again."""
+
+    went_on = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Keys that are not text."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down}:
+            self.went_on.emit()
+        elif event.key() == Qt.Key.Key_Escape and self.text():
+            self.clear()
+        else:
+            super().keyPressEvent(event)
+
+
+def _table(context: Context) -> Table[RosterRow]:
+    words, unit = context.words, context.words.unit
+    say = RowWords(words, context.desk.today)
+
+    def column(
+        key: str,
+        show: Callable[[RosterRow], str],
+        sort: Callable[[RosterRow], Any] | None = None,
+        *,
+        to_right: bool = False,
+    ) -> Column[RosterRow]:
+        return Column(key, words(f"roster.column.{key}"), show, sort, to_right=to_right)
+
+    return Table(
+        context,
+        "roster",
+        [
+            column("name", say.name, row_words.sort_name),
+            column("born", say.born, row_words.sort_birth),
+            column(f"weight.{unit}", say.weight, row_words.sort_weight, to_right=True),
+            column("weighed", say.weighed, row_words.sort_weighed),
+            column("next_meet", say.meet),
+            column("meet_day", say.meet_day, row_words.sort_meet),
+            column("weight_class", say.weight_class),
+            column(f"best_total.{unit}", say.total, row_words.sort_total, to_right=True),
+            column("lifted", say.lifted, row_words.sort_lifted),
+        ],
+        lambda row: row.id,
+        about=words("roster.list"),
+        empty=words("roster.list.empty"),
+    )

@@ -1,0 +1,88 @@
+"""Logged sets, latest day first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QWidget
+
+from coachdesk.ui.models.rows_model import Column
+from coachdesk.ui.plain import button
+from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
+from coachdesk.ui.screens.roster.forms import fill_set_form, set_form
+from coachdesk.ui.screens.roster.records_part import RecordsPart
+from coachdesk.ui.screens.roster.set_records import SetRow
+from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.table import Table
+
+
+class SetsPart(RecordsPart[SetRow]):
+    """The logged sets of the athlete chosen."""
+
+    code = "set"
+
+    def make_table(self) -> Table[SetRow]:
+        """Day, lift, weight, repetitions, reserve, call, note."""
+        words = self.words
+        return Table(
+            self.context,
+            "roster.sets",
+            [
+                Column("on", words("roster.column.day"), lambda row: row.day, _on),
+                Column("lift", words("roster.column.lift"), lambda row: row.lift),
+                Column(
+                    "weight",
+                    words("roster.column.weight.kg"),
+                    lambda row: row.weight,
+                    lambda row: row.logged.weight.grams,
+                    to_right=True,
+                ),
+                Column(
+                    "reps",
+                    words("roster.column.reps"),
+                    lambda row: row.reps,
+                    lambda row: row.logged.reps,
+                    to_right=True,
+                ),
+                Column(
+                    "rir",
+                    words("roster.column.rir"),
+                    lambda row: row.rir,
+                    lambda row: row.logged.rir,
+                    to_right=True,
+                ),
+                Column("call", words("roster.column.call"), lambda row: row.call),
+                Column("note", words("roster.column.note"), lambda row: row.note),
+            ],
+            lambda row: row.logged.id,
+            about=words("roster.sets"),
+            empty=words("roster.sets.empty"),
+            several=True,
+        )
+
+    def extra_buttons(self) -> Sequence[QWidget]:
+        """A way to add."""
+        return (button(self.words("roster.add.set"), self.add),)
+
+    def read_rows(self, detail: AthleteDetail, *, everything: bool) -> tuple[Sequence[SetRow], int]:
+        """The latest sets, or all."""
+        self.table.set_head("weight", self.words(f"roster.column.weight.{detail.sets.unit}"))
+        return detail.sets.rows(everything=everything)
+
+    def make_dialog(self, detail: AthleteDetail, row: SetRow | None) -> FormDialog:
+        """A set, or several equal ones."""
+        records = detail.sets
+        form = set_form(self.words, records, several=row is None)
+        if row is None:
+            fill_set_form(form, records, records.new_values())
+            return self.dialog(form, records.add, is_new=True)
+        fill_set_form(form, records, records.values(row.logged))
+        return self.dialog(form, lambda values: records.edit(row.logged, values), is_new=False)
+
+    def delete_rows(self, detail: AthleteDetail, rows: Sequence[SetRow]) -> object:
+        """Delete sets."""
+        return detail.sets.delete([row.logged for row in rows])
+
+
+def _on(row: SetRow) -> object:
+    return row.logged.on

@@ -1,0 +1,1 @@
+"""The rulebooks: read in words, copied, and edited as forms."""

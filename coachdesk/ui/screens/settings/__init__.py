@@ -1,0 +1,1 @@
+"""What the coach prefers, the data file, and its backups."""

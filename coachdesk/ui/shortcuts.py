@@ -1,0 +1,13 @@
+"""Keys that mean the same on every screen."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QKeySequence
+
+NEW = QKeySequence.StandardKey.New
+FIND = QKeySequence.StandardKey.Find
+SAVE = QKeySequence.StandardKey.Save
+PRINT = QKeySequence.StandardKey.Print
+HELP = QKeySequence.StandardKey.HelpContents
+UNDO = QKeySequence.StandardKey.Undo
+REDO = QKeySequence("Ctrl+Shift+Z")

@@ -1,0 +1,1 @@
+"""Our own small kit of widgets."""

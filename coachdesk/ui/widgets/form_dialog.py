@@ -1,0 +1,118 @@
+"""A dialog around a form: Enter saves, Escape leaves and asks when something was typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QPlainTextEdit,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from coachdesk.ui.context import Context
+from coachdesk.ui.plain import ask, button, small
+from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.form import Form
+
+_WIDTH = 520
+_AROUND_FORM = 130
+_AROUND_DIALOG = 40
+"""Sizes [px]."""
+
+
+class FormDialog(QDialog):
+    """Shows `form` until `save` takes its values.
+
+    `save` is given the values and answers what the use case answers; it raises InvalidInput for
+    what cannot be taken, which is said at its field. `answer` holds what it answered.
+    """
+
+    def __init__(
+        self,
+        context: Context,
+        title: str,
+        form: Form,
+        save: Callable[[dict[str, str]], Any],
+        *,
+        save_words: str = "",
+        about: str = "",
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        self._context = context
+        self.form = form
+        self._save = save
+        self.answer: Any = None
+        words = context.words
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
+        layout.setSpacing(GAP)
+        if about:
+            layout.addWidget(small(about))
+        layout.addWidget(scrolled(form), 1)
+        buttons = QHBoxLayout()
+        buttons.addStretch(1)
+        buttons.addWidget(button(words("frame.leave"), self.reject))
+        self._save_button = button(save_words or words("frame.save"), self.save, leading=True)
+        buttons.addWidget(self._save_button)
+        layout.addLayout(buttons)
+        form.mark_clean()
+        form.focus_first()
+        self.setMinimumWidth(460)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """High enough for the whole form, no higher than the window it stands on."""
+        height = self.form.sizeHint().height() + _AROUND_FORM
+        parent = self.parentWidget()
+        if parent is not None:
+            height = min(height, parent.window().height() - _AROUND_DIALOG)
+        return QSize(max(super().sizeHint().width(), _WIDTH), height)
+
+    def save(self) -> None:
+        """Save and close; stay where something cannot be taken."""
+        self.form.clear_errors()
+        self._context.runner.now(
+            lambda: self._save(self.form.values()),
+            then=self._saved,
+            invalid=self.form.show_error,
+        )
+
+    def reject(self) -> None:
+        """Leave; what was typed is let go only when the coach says so."""
+        words = self._context.words
+        if self.form.is_dirty() and not ask(
+            self, words("frame.discard.question"), words("frame.discard"), words("frame.go_on")
+        ):
+            return
+        super().reject()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Enter saves, but for where it begins a new line."""
+        in_lines = isinstance(self.focusWidget(), QPlainTextEdit)
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and not in_lines:
+            self.save()
+        else:
+            super().keyPressEvent(event)
+
+    def _saved(self, answer: Any) -> None:
+        self.answer = getattr(answer, "value", answer)
+        self.accept()
+
+
+def scrolled(widget: QWidget) -> QScrollArea:
+    """A widget in a scroll area without a frame, as wide as there is room."""
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(widget)
+    return area

@@ -1,0 +1,329 @@
+"""The standard table: sorted, searched, copied to and pasted from a spreadsheet, by keyboard."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from typing import Any, Generic, TypeVar
+
+from PySide6.QtCore import QModelIndex, QSortFilterProxyModel, Qt, Signal
+from PySide6.QtGui import (
+    QGuiApplication,
+    QHideEvent,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+)
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
+
+from coachdesk.ui.context import Context
+from coachdesk.ui.models.rows_model import KEY_ROLE, SORT_ROLE, Column, Index, RowsModel
+from coachdesk.ui.plain import label
+from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.wording.folding import folded
+
+R = TypeVar("R")
+
+
+class Table(QWidget, Generic[R]):
+    """Rows in columns, with a line below for what a cell could not take.
+
+    `name` is what its column widths are remembered under; `about` its name for a screen reader;
+    `empty` what it says when there is no row. `key` tells rows apart.
+    """
+
+    opened = Signal(object)
+    """Enter or a double click on a row: its key."""
+    moved = Signal()
+    """Another row is the current one."""
+    delete_asked = Signal()
+    """Delete was pressed on a row."""
+    pasted = Signal(object)
+    """Rows of cells were pasted: a list of lists of strings. Sent only where `takes_paste`."""
+
+    def __init__(
+        self,
+        context: Context,
+        name: str,
+        columns: Sequence[Column[R]],
+        key: Callable[[R], Hashable],
+        *,
+        about: str,
+        empty: str = "",
+        several: bool = False,
+        takes_paste: bool = False,
+        sortable: bool = True,
+    ) -> None:
+        super().__init__()
+        self._name = name
+        self._remembered = context.remembered
+        self._takes_paste = takes_paste
+        self.model: RowsModel[R] = RowsModel(
+            columns,
+            key,
+            context.theme,
+            lambda error: context.words.say(error.text),
+            lambda task, refuse: context.runner.now(task, invalid=refuse),
+        )
+        self._proxy = _Found(self)
+        self._proxy.setSourceModel(self.model)
+        self._proxy.setSortRole(SORT_ROLE)
+        self.view = _View(empty)
+        self.view.setModel(self._proxy)
+        self.view.setAccessibleName(about)
+        self.setFocusProxy(self.view)
+        self._sentence = label(role="bad", wrap=True)
+        self._sentence.hide()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP // 2)
+        layout.addWidget(self.view, 1)
+        layout.addWidget(self._sentence)
+        self._set_up(several=several, sortable=sortable)
+        self._restore_columns()
+
+    def _set_up(self, *, several: bool, sortable: bool) -> None:
+        mode = QAbstractItemView.SelectionMode
+        self.view.setSelectionMode(mode.ExtendedSelection if several else mode.SingleSelection)
+        self.view.setSortingEnabled(sortable)
+        if sortable:
+            self.view.sortByColumn(-1, Qt.SortOrder.AscendingOrder)
+        self.view.doubleClicked.connect(self._open_at)
+        self.view.opened.connect(lambda: self._open_at(self.view.currentIndex()))
+        self.view.copied.connect(self.copy)
+        self.view.paste_asked.connect(self.paste)
+        self.view.delete_asked.connect(self.delete_asked)
+        self.view.selectionModel().currentRowChanged.connect(lambda *_: self.moved.emit())
+        self.model.refused.connect(self._show_sentence)
+
+    @property
+    def sentence(self) -> str:
+        """Why the last cell could not take what was typed; empty when all is well."""
+        return self._sentence.text()
+
+    @property
+    def rows(self) -> tuple[R, ...]:
+        """All rows."""
+        return self.model.rows
+
+    def set_rows(self, rows: Sequence[R]) -> None:
+        """Show these rows; the current row, the selection and the column stay where they can."""
+        current, column = self.current_key(), max(self.view.currentIndex().column(), 0)
+        chosen = {self.model.key_of(row) for row in self.selected_rows()}
+        place = self.view.verticalScrollBar().value()
+        self.model.set_rows(rows)
+        self.select(current, column)
+        if len(chosen) > 1:
+            self._select_many(chosen)
+        self.view.verticalScrollBar().setValue(place)
+
+    def set_head(self, key: str, head: str) -> None:
+        """Give a column another head, such as one with another unit."""
+        self.model.set_head(key, head)
+
+    def set_filter(self, typed: str) -> None:
+        """Show only the rows that hold all words typed, accents and case aside."""
+        self._proxy.look_for(typed)
+        if not self.view.currentIndex().isValid() and self._proxy.rowCount():
+            self.view.selectRow(0)
+
+    def shown_rows(self) -> tuple[R, ...]:
+        """The rows as they are shown: those found, in the order they stand."""
+        return tuple(self._row_at(self._proxy.index(at, 0)) for at in range(self._proxy.rowCount()))
+
+    def current_row(self) -> R | None:
+        """The row the focus is on."""
+        index = self.view.currentIndex()
+        return self._row_at(index) if index.isValid() else None
+
+    def current_key(self) -> Hashable | None:
+        """The key of the row the focus is on."""
+        row = self.current_row()
+        return None if row is None else self.model.key_of(row)
+
+    def selected_rows(self) -> tuple[R, ...]:
+        """The rows chosen, in the order they stand."""
+        indexes = self.view.selectionModel().selectedRows()
+        return tuple(self._row_at(index) for index in sorted(indexes, key=QModelIndex.row))
+
+    def select(self, key: Hashable | None, column: int = 0) -> None:
+        """Make the row with `key` the current one, where it is shown."""
+        for at in range(self._proxy.rowCount()):
+            index = self._proxy.index(at, column)
+            if index.data(KEY_ROLE) == key:
+                self.view.setCurrentIndex(index)
+                return
+
+    def copy(self) -> None:
+        """Put the chosen rows on the clipboard, tab-separated under their heads."""
+        columns = self.model.columns
+        lines = ["\t".join(column.head for column in columns)]
+        lines += ["\t".join(column.show(row) for column in columns) for row in self.selected_rows()]
+        QGuiApplication.clipboard().setText("\n".join(_one_line(line) for line in lines))
+
+    def paste(self) -> None:
+        """Hand on the rows on the clipboard."""
+        words = QGuiApplication.clipboard().text()
+        if self._takes_paste and words.strip():
+            self.pasted.emit([line.split("\t") for line in words.splitlines() if line.strip()])
+
+    def remember_columns(self) -> None:
+        """Keep the widths and the order for the next time."""
+        self._remembered.setValue(f"columns/{self._name}", self.view.horizontalHeader().saveState())
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
+        """Leaving the table keeps its columns."""
+        self.remember_columns()
+        super().hideEvent(event)
+
+    def _restore_columns(self) -> None:
+        header = self.view.horizontalHeader()
+        header.setStretchLastSection(True)
+        header.setHighlightSections(False)
+        state = self._remembered.value(f"columns/{self._name}")
+        self.view.widths_are_set = bool(state) and header.restoreState(state)
+
+    def _select_many(self, keys: set[Hashable]) -> None:
+        selection = self.view.selectionModel()
+        flag = selection.SelectionFlag
+        for at in range(self._proxy.rowCount()):
+            index = self._proxy.index(at, 0)
+            if index.data(KEY_ROLE) in keys:
+                selection.select(index, flag.Select | flag.Rows)
+
+    def _row_at(self, index: QModelIndex) -> R:
+        return self.model.rows[self._proxy.mapToSource(index).row()]
+
+    def _open_at(self, index: QModelIndex) -> None:
+        if index.isValid() and not index.flags() & Qt.ItemFlag.ItemIsEditable:
+            self.opened.emit(index.data(KEY_ROLE))
+
+    def _show_sentence(self, sentence: str) -> None:
+        self._sentence.setText(sentence)
+        self._sentence.setVisible(bool(sentence))
+
+
+_LOOKED_AT = 20
+"""Rows whose words a column's first width goes by."""
+
+
+class _View(QTableView):
+    opened = Signal()
+    copied = Signal()
+    paste_asked = Signal()
+    delete_asked = Signal()
+
+    def __init__(self, empty: str) -> None:
+        super().__init__()
+        self._empty = empty
+        self.widths_are_set = False
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setEditTriggers(
+            QAbstractItemView.EditTrigger.DoubleClicked
+            | QAbstractItemView.EditTrigger.EditKeyPressed
+            | QAbstractItemView.EditTrigger.AnyKeyPressed
+        )
+        self.setAlternatingRowColors(True)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setTabKeyNavigation(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        self.horizontalHeader().setResizeContentsPrecision(_LOOKED_AT)
+        self.horizontalHeader().setResizeContentsPrecision(_ROWS_MEASURED)
+
+    def reset(self) -> None:
+        """Columns fit their words the first time there are any."""
+        super().reset()
+        model = self.model()
+        if not self.widths_are_set and model.rowCount():
+            self.widths_are_set = True
+            self.resizeColumnsToContents()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Enter opens, Delete asks, copy and paste speak tab-separated rows."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copied.emit()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_asked.emit()
+        elif event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and self.state() is not _EDITING:
+            self._enter()
+        elif event.key() == Qt.Key.Key_Delete and self.currentIndex().isValid():
+            self.delete_asked.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Where there is no row, say what to do next."""
+        super().paintEvent(event)
+        model = self.model()
+        if model.rowCount() or not self._empty:
+            return
+        painter = QPainter(self.viewport())
+        painter.setPen(self.palette().placeholderText().color())
+        room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
+        painter.drawText(
+            room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self._empty
+        )
+        painter.end()
+
+    def _enter(self) -> None:
+        index = self.currentIndex()
+        if index.isValid() and index.flags() & Qt.ItemFlag.ItemIsEditable:
+            self.edit(index)
+        else:
+            self.opened.emit()
+
+
+_ROWS_MEASURED = 30
+"""How many rows a column's first width is fitted to."""
+
+_EDITING = QAbstractItemView.State.EditingState
+
+
+class _Found(QSortFilterProxyModel):
+    """The rows that hold all words looked for."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._words: tuple[str, ...] = ()
+
+    def look_for(self, typed: str) -> None:
+        """Show the rows with these words only."""
+        self.beginFilterChange()
+        self._words = tuple(folded(typed).split())
+        self.endFilterChange()
+
+    def filterAcceptsRow(self, row: int, parent: Index) -> bool:  # noqa: N802
+        """Whether a row holds all words."""
+        del parent
+        if not self._words:
+            return True
+        model: Any = self.sourceModel()
+        shown = folded(" ".join(column.show(model.rows[row]) for column in model.columns))
+        return all(word in shown for word in self._words)
+
+    def lessThan(self, left: Index, right: Index) -> bool:  # noqa: N802
+        """By the native values; what has no value comes last when rising."""
+        model: Any = self.sourceModel()
+        first = model.sort_value(left.row(), left.column())
+        second = model.sort_value(right.row(), right.column())
+        if first is None or second is None:
+            return first is not None
+        return bool(first < second)
+
+
+def _one_line(line: str) -> str:
+    """A cell's own line breaks would begin new rows in a spreadsheet, and a first "=" a formula."""
+    cells = line.replace("\r", " ").replace("\n", " ").split("\t")
+    return "\t".join(
+        f"'{cell}" if cell[:1] in _FORMULA and not _is_number(cell) else cell for cell in cells
+    )
+
+
+_FORMULA = ("=", "+", "-", "@")
+
+
+def _is_number(cell: str) -> bool:
+    return cell[1:].replace(".", "", 1).replace(",", "", 1).isdigit()

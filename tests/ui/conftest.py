@@ -1,0 +1,99 @@
+"""A desk on screen: a real file, a real window, no display."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from coachdesk.app import paths
+from coachdesk.services.desk import Desk
+from coachdesk.services.loading_chart import LoadingChart
+from coachdesk.services.preferences import Preferences
+from coachdesk.services.print_choice import PrintChoice, Printed, Progress
+from coachdesk.ui.context import Context
+from coachdesk.ui.dress import load_fonts, put_on
+from coachdesk.ui.main_window import MainWindow, remembered_in
+from coachdesk.ui.theme import LIGHT
+from coachdesk.wording.wording import Wording
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+
+@dataclass
+class NoPrinting:
+    """Notes what was asked to be printed."""
+
+    asked: list[tuple[int, Path, PrintChoice]] = field(default_factory=list)
+    charts: list[tuple[LoadingChart, str, Path]] = field(default_factory=list)
+
+    def meet(self, meet_id: int, out: Path, choice: PrintChoice, progress: Progress) -> Printed:
+        progress(1, 1)
+        self.asked.append((meet_id, out, choice))
+        return Printed(out, (out / "team sheet.pdf",), ())
+
+    def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:
+        self.charts.append((chart, paper, file))
+        return file
+
+
+@dataclass
+class Asked:
+    """What the screens asked of the program."""
+
+    preferences: list[Preferences] = field(default_factory=list)
+    files: list[Path | None] = field(default_factory=list)
+
+
+@pytest.fixture
+def asked() -> Asked:
+    return Asked()
+
+
+@pytest.fixture
+def printing() -> NoPrinting:
+    return NoPrinting()
+
+
+@pytest.fixture(scope="session")
+def dressed(qapp: QApplication) -> QApplication:
+    """The application in its fonts and colours, put on once."""
+    load_fonts(paths.resources() / "fonts")
+    put_on(qapp, LIGHT)
+    return qapp
+
+
+@pytest.fixture
+def window(qtbot: QtBot, dressed: QApplication, wording: Wording, tmp_path: Path) -> MainWindow:
+    """The window before a desk is open."""
+    assert dressed.styleSheet()
+    made = MainWindow(wording, remembered_in(tmp_path))
+    qtbot.addWidget(made)
+    return made
+
+
+@pytest.fixture
+def context(
+    window: MainWindow, desk: Desk, wording: Wording, asked: Asked, printing: NoPrinting
+) -> Iterator[Context]:
+    """What a screen works with, on the desk of the test."""
+    yield Context(
+        desk=desk,
+        words=wording,
+        preferences=Preferences(),
+        set_preferences=asked.preferences.append,
+        open_file=asked.files.append,
+        runner=window.runner,
+        changed=window.changed,
+        notices=window.notices,
+        theme=LIGHT,
+        remembered=window.remembered,
+        printing=printing,
+        backups=paths.backups(desk.store.file),
+    )
+    window.runner.wait()

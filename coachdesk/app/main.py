@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import gc
 import logging
 import sys
 from collections.abc import Sequence
 
 from coachdesk.app.commands import run
-from coachdesk.app.wiring import wording
+from coachdesk.app.words import wording
 from coachdesk.domain.errors import CoachdeskError
 
 TROUBLE = 1
 BUG = 70
 INTERRUPTED = 130
-
-_OBJECTS_BEFORE_COLLECTING = 50_000
-"""A command ends soon: looking for cycles at Python's usual pace costs a tenth of its time."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -25,8 +21,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0 when all went well, 1 for expected trouble, 2 for words the command does not know, 70 for a
     bug (sysexits' EX_SOFTWARE), 130 when interrupted.
     """
-    gc.freeze()
-    gc.set_threshold(_OBJECTS_BEFORE_COLLECTING)
     words = wording()
     try:
         return run(sys.argv[1:] if arguments is None else arguments, words)

@@ -24,14 +24,19 @@ def data_file() -> Path:
     return Path(platformdirs.user_data_dir("coachdesk", appauthor=False)) / "coachdesk.db"
 
 
+def preferences_folder() -> Path:
+    """The folder of the coach's preferences and of the window's own memory."""
+    return Path(platformdirs.user_config_dir("coachdesk", appauthor=False))
+
+
 def own_rulebooks(data: Path) -> Path:
     """The folder of the coach's own rulebooks, beside the data file."""
     return data.parent / "rulebooks"
 
 
 def backups(data: Path) -> Path:
-    """The folder of backups, beside the data file."""
-    return data.parent / "backups"
+    """The folder of a data file's backups: one for each file, so that none overwrites another's."""
+    return data.parent / "backups" / data.name
 
 
 def _shipped(name: str) -> Path:

@@ -11,8 +11,6 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.rulebooks import read_kit_lists, read_rulebooks
 from coachdesk.storage.migrate import prepare
 from coachdesk.storage.store import Store
-from coachdesk.wording.catalogue import Catalogue
-from coachdesk.wording.wording import Wording
 
 
 def local_now() -> datetime:
@@ -29,8 +27,3 @@ def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
         kit=read_kit_lists(paths.resources() / "kit"),
         now=now,
     )
-
-
-def wording(language: str = "en") -> Wording:
-    """The words of a language."""
-    return Wording(Catalogue(paths.resources() / "catalogues", language))

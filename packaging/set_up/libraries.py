@@ -6,6 +6,7 @@ import ctypes
 import os
 import re
 import shutil
+import sys
 from collections.abc import Callable, Iterable, Sequence
 
 # Shared object -> Debian package. Whoever misses one of a group tends to miss its neighbours, and
@@ -45,6 +46,20 @@ def loads(library: str) -> bool:
     except OSError:
         return False
     return True
+
+
+def has_display() -> bool:
+    """Return whether a window can be opened here."""
+    if not sys.platform.startswith("linux"):
+        return True
+    return any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY"))
+
+
+def missing_for_a_window(*, loads: Callable[[str], bool] = loads) -> str:
+    """Return the first shared object that a window needs and this system lacks, or nothing."""
+    if not sys.platform.startswith("linux"):
+        return ""
+    return next((library for library in _WINDOW if not loads(library)), "")
 
 
 def packages_for(library: str, *, loads: Callable[[str], bool] = loads) -> tuple[str, ...]:

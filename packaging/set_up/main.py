@@ -21,8 +21,11 @@ ROOT = Path(__file__).resolve().parents[2]
 INTERRUPTED = 130
 TOO_OLD = 3
 TRIAL = f"import sys; sys.version_info >= (3, 11) or sys.exit({TOO_OLD}); import pip"
-ROOM_MB = {"": 300, stamp.DEVELOPERS: 1000}
-LOADED = ("sqlite3", "sqlalchemy", "alembic", "reportlab.pdfgen.canvas", "PIL.Image")
+ROOM_MB = {"": 900, stamp.DEVELOPERS: 1600}
+LOADED = (
+    "sqlite3", "sqlalchemy", "alembic", "reportlab.pdfgen.canvas", "PIL.Image", "numpy",
+    "PySide6.QtWidgets",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +70,8 @@ def parse(arguments: Sequence[str], *, chosen_venv: str = "") -> Request:
     parser.add_argument(
         "command",
         choices=("demo", "tests"),
-        help="demo: print the packets of an invented club; tests: run the tests",
+        help="demo: open the desk of an invented club, or print its packets where there is no "
+        "display; tests: run the tests",
     )
     known, passed_on = parser.parse_known_args(arguments)
     venv = Path(known.venv or chosen_venv or ROOT / ".venv").expanduser().resolve()
@@ -161,7 +165,9 @@ def check(request: Request) -> None:
     while True:
         outcome = run_quietly([venv_python(request.venv), "-c", f"import {', '.join(LOADED)}"])
         library = libraries.named_library(outcome.lines)
-        if outcome.code == 0 or not library:
+        if outcome.code == 0 and libraries.has_display():
+            library = libraries.missing_for_a_window()
+        if not library:
             _expect_success(outcome, "load the libraries", request)
             return
         packages = libraries.packages_for(library)
@@ -182,20 +188,29 @@ def start(request: Request) -> int:
     python = venv_python(request.venv)
     if request.command == "tests":
         return run_openly([python, "-m", "pytest", *request.passed_on], cwd=ROOT)
-    passed_on, packets = demo_arguments(request.passed_on, ROOT / "out" / "demo-packets")
+    passed_on, packets = demo_arguments(
+        request.passed_on, ROOT / "out" / "demo-packets", has_display=libraries.has_display()
+    )
     code = run_openly([python, "-m", "coachdesk", "demo", *passed_on])
-    if code == 0:
+    if code == 0 and packets is not None:
         _say(f"The packets are in {packets.resolve()}")
     return code
 
 
-def demo_arguments(passed_on: Sequence[str], folder: Path) -> tuple[tuple[str, ...], Path]:
-    """Return the demo's arguments and its folder of packets: `folder` unless another is named."""
+def demo_arguments(
+    passed_on: Sequence[str], folder: Path, *, has_display: bool
+) -> tuple[tuple[str, ...], Path | None]:
+    """Return the demo's arguments and its folder of packets: none where it opens in a window.
+
+    Without a display the packets go to `folder` unless another is named.
+    """
     parser = argparse.ArgumentParser(add_help=False, allow_abbrev=False)
     parser.add_argument("--packets", type=Path)
     named: Path | None = parser.parse_known_args(passed_on)[0].packets
     if named is not None:
         return tuple(passed_on), named
+    if has_display:
+        return tuple(passed_on), None
     return ("--packets", str(folder), *passed_on), folder
 
 

@@ -291,9 +291,17 @@ def test_the_environment_can_be_chosen(tmp_path: Path) -> None:
 
 def test_the_packets_go_where_they_are_wanted() -> None:
     usual = Path("/checkout/out/demo-packets")
-    assert main.demo_arguments(["--paper", "a4"], usual) == (
+    assert main.demo_arguments(["--paper", "a4"], usual, has_display=True) == (
+        ("--paper", "a4"),
+        None,
+    )
+    assert main.demo_arguments(["--paper", "a4"], usual, has_display=False) == (
         ("--packets", str(usual), "--paper", "a4"),
         usual,
     )
     for given in (["--packets", "mine"], ["--packets=mine"]):
-        assert main.demo_arguments(given, usual) == (tuple(given), Path("mine"))
+        for shown in (True, False):
+            assert main.demo_arguments(given, usual, has_display=shown) == (
+                tuple(given),
+                Path("mine"),
+            )

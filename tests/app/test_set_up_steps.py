@@ -183,7 +183,7 @@ def test_a_full_disk_stops_the_set_up_in_words(
     )
     assert _main(venv, "tests") == 1
     said = capsys.readouterr().err
-    assert "The disk is full. The set-up needs about 1000 MB" in said
+    assert "The disk is full. The set-up needs about 1600 MB" in said
     assert programs.commands[-1].endswith("[dev]")
 
 

@@ -13,7 +13,7 @@ from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import Role
 from coachdesk.domain.rulebook_lifts import CAUSE_CODES
 from coachdesk.domain.scoring import Formula
-from coachdesk.storage.tables import JOURNALLED
+from coachdesk.storage import tables
 from coachdesk.wording.wording import Wording
 
 
@@ -27,7 +27,7 @@ def test_every_piece_of_kit_and_every_round_has_words(wording: Wording) -> None:
 
 
 def test_every_kind_of_record_has_words(wording: Wording) -> None:
-    kinds = {row.__tablename__ for row in JOURNALLED} - {"entry_flight", "plan_snapshot"}
+    kinds = {table.name for table in tables.JOURNALLED} - {"entry_flight", "plan_snapshot"}
     assert all(wording(f"kind.{kind}") for kind in kinds)
 
 

@@ -21,6 +21,7 @@ from coachdesk.app.wiring import open_desk
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import upcoming_meets
 from coachdesk.services.planning import plan_meet
+from coachdesk.services.print_choice import PrintChoice
 from coachdesk.wording.wording import Wording
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=ZoneInfo("Europe/Berlin"))
@@ -57,4 +58,4 @@ def test_printing_a_meet(
     benchmark: BenchmarkFixture, club: Desk, wording: Wording, tmp_path: Path
 ) -> None:
     meet = upcoming_meets(club)[-1]
-    benchmark(lambda: print_meet(club, meet.id, tmp_path, "a4", wording))
+    benchmark(lambda: print_meet(club, meet.id, tmp_path, PrintChoice("a4"), wording))

@@ -21,7 +21,7 @@ from coachdesk.app.demo.past_meets import seed_past_meets
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.services.desk import Desk
-from coachdesk.services.roster import add_athlete, add_handler, add_readings
+from coachdesk.services.roster import add_athletes, add_handler, add_readings
 from coachdesk.services.training import add_blocks, log_sets
 
 
@@ -44,9 +44,12 @@ def seed(desk: Desk, data: bytes, file: str) -> None:
 
 
 def _add_athletes(desk: Desk, club: Club, today: date) -> dict[str, Athlete]:
-    ids = {person.key: add_athlete(desk, _profile(person, today)).value for person in club.people}
+    ids = add_athletes(desk, [_profile(person, today) for person in club.people]).value
     with desk.reading() as reader:
-        return {key: reader.get(Athlete, athlete_id) for key, athlete_id in ids.items()}
+        on_file = {athlete.id: athlete for athlete in reader.list(Athlete)}
+    return {
+        person.key: on_file[athlete_id] for person, athlete_id in zip(club.people, ids, strict=True)
+    }
 
 
 def _profile(person: Person, today: date) -> AthleteData:

@@ -112,14 +112,13 @@ def logged_sets(
     rng: Random, club: Club, athlete: Trainee, block: DatedBlock, block_id: int, today: date
 ) -> Iterator[LoggedSetData]:
     """The sets of a block on file, up to yesterday."""
+    first_day = _first_day(athlete.record, today)
     for week in range(block.pattern.weeks):
         done = week / max(block.pattern.weeks - 1, 1)
         for pattern in club.weeks[athlete.record.week]:
             on = block.starts_on + timedelta(weeks=week, days=pattern.day)
             days_ago = (today - on).days
-            if days_ago < 1 or on < _first_day(athlete.record, today):
-                continue
-            if athlete.gaps.hold(days_ago):
+            if days_ago < 1 or on < first_day or athlete.gaps.hold(days_ago):
                 continue
             draw = _SetDraw(rng, athlete, pattern, on, days_ago, block_id)
             if block.pattern.judged and not pattern.variation and pattern.drop == 1:

@@ -8,16 +8,17 @@ from datetime import date, datetime, timedelta
 
 from coachdesk.app.demo.file import EntryPattern, Moment, SessionPattern
 from coachdesk.app.demo.members import Members, saturday_from
-from coachdesk.domain.lifting import Lift
-from coachdesk.domain.meet import Entry, EntryData, FlightData, MeetData, SessionData
+from coachdesk.domain.lifting import Event, Lift
+from coachdesk.domain.meet import EntryData, FlightData, MeetData, SessionData
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import (
+    Place,
     add_flights,
     add_meet,
     add_session,
     choose_opener,
     enter_athletes,
-    place_entry,
+    place_entries,
 )
 
 
@@ -42,8 +43,19 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
         }
         entries = [_entry(members, entry, meet_id, sessions) for entry in meet.entries]
         entry_ids = enter_athletes(desk, entries).value
-        for pattern, entry_id in zip(meet.entries, entry_ids, strict=True):
-            _place(desk, members, pattern, entry_id, sessions)
+        patterns = dict(zip(entry_ids, meet.entries, strict=True))
+        events = {entry_id: entry.event for entry_id, entry in zip(entry_ids, entries, strict=True)}
+        place_entries(
+            desk,
+            {
+                entry_id: _place(members, pattern, sessions[pattern.session], events[entry_id])
+                for entry_id, pattern in patterns.items()
+                if pattern.session is not None and pattern.flight is not None
+            },
+        )
+        for entry_id, pattern in patterns.items():
+            for lift, weight in pattern.openers.items():
+                choose_opener(desk, entry_id, lift, weight)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,26 +117,12 @@ def _entry(
     )
 
 
-def _place(
-    desk: Desk,
-    members: Members,
-    pattern: EntryPattern,
-    entry_id: int,
-    sessions: Mapping[str, _Session],
-) -> None:
-    """Flights, duties and openers of an entry on file."""
-    if pattern.session is not None and pattern.flight is not None:
-        with desk.reading() as reader:
-            entry = reader.get(Entry, entry_id)
-        flight_ids = sessions[pattern.session].flight_ids
-        place_entry(
-            desk,
-            entry,
-            flight_ids=[flight_ids[pattern.flight, lift] for lift in entry.event.lifts],
-            duties=[(members.handler_ids[duty.handler], duty.role) for duty in pattern.duties],
-        )
-    for lift, weight in pattern.openers.items():
-        choose_opener(desk, entry_id, lift, weight)
+def _place(members: Members, pattern: EntryPattern, session: _Session, event: Event) -> Place:
+    """Flights and duties of an entry."""
+    return Place(
+        tuple(session.flight_ids[pattern.flight or "", lift] for lift in event.lifts),
+        tuple((members.handler_ids[duty.handler], duty.role) for duty in pattern.duties),
+    )
 
 
 def _moment(moment: Moment, first_day: date) -> datetime:

@@ -1,0 +1,201 @@
+"""The desk in a window: shown first, then the data file is opened."""
+
+from __future__ import annotations
+
+import os
+import sys
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLockFile, QTimer
+from PySide6.QtWidgets import QApplication
+
+from coachdesk.app import paths
+from coachdesk.app.bugs import BugWatch
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import text
+from coachdesk.services.preferences import Preferences, read_preferences, write_preferences
+from coachdesk.ui.dress import load_fonts, put_on, theme_of
+from coachdesk.ui.main_window import MainWindow, remembered_in
+from coachdesk.ui.runner import Progress
+from coachdesk.ui.theme import Room
+from coachdesk.wording.wording import Wording
+
+if TYPE_CHECKING:
+    from coachdesk.services.desk import Desk
+    from coachdesk.ui.context import Context
+
+
+_BACKUP_AFTER_MS = 3000
+"""The first seconds belong to the coach."""
+
+
+def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = False) -> int:
+    """Open the desk and stay until it is closed; answers the exit code.
+
+    `home` keeps preferences and the window's own memory. `data` is the data file, None for the
+    one preferred; `demo` fills it with the invented club first.
+    """
+    _need_a_display()
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    application.setApplicationName("coachdesk")
+    program = Program(words, home, data, demo=demo)
+    program.window.show()
+    QTimer.singleShot(0, program.open_desk)
+    return int(application.exec())
+
+
+class Program:
+    """One window and the desk that is open in it."""
+
+    def __init__(self, words: Wording, home: Path, data: Path | None, *, demo: bool) -> None:
+        self._words = words
+        self._preferences_file = home / "preferences.json"
+        self.preferences = read_preferences(self._preferences_file)
+        self._data = data
+        self._demo = demo
+        self._desk: Desk | None = None
+        self._lock: QLockFile | None = None
+        load_fonts(paths.resources() / "fonts")
+        self.theme = theme_of(Room(self.preferences.room))
+        put_on(_application(), self.theme)
+        self.window = MainWindow(words, remembered_in(home))
+        self.window.closed.connect(self._close)
+        self.window.wants_file.connect(self.go_on_with)
+        BugWatch(words, self.window).install()
+        _application().styleHints().colorSchemeChanged.connect(lambda _: self._dress())
+
+    @property
+    def data_file(self) -> Path:
+        """The file that is or will be open."""
+        preferred = self.preferences.data_file
+        return self._data or (Path(preferred) if preferred else paths.data_file())
+
+    def open_desk(self) -> None:
+        """Open the data file in the background; show the desk, or in words why it cannot be."""
+        file = self.data_file
+        self.window.runner.background(
+            lambda progress: self._open(file, progress),
+            about=self._words("frame.opening"),
+            then=self._opened,
+            refused=self.window.show_closed,
+            can_stop=False,
+        )
+
+    def go_on_with(self, file: Path | None) -> None:
+        """Close what is open and go on with another file, None for the usual one."""
+        if not self.window.can_leave():
+            return
+        self._close()
+        self._data = None
+        self._keep(replace(self.preferences, data_file="" if file is None else str(file)))
+        self.open_desk()
+
+    def set_preferences(self, preferences: Preferences) -> None:
+        """Keep preferences and show everything anew by them."""
+        self._keep(preferences)
+        self._dress()
+        if self._desk is not None:
+            self.window.work_with(self._context(self._desk), self.window.current_key)
+
+    def _keep(self, preferences: Preferences) -> None:
+        write_preferences(self._preferences_file, preferences)
+        self.preferences = preferences
+
+    def _open(self, file: Path, progress: Progress) -> Desk:
+        from coachdesk.app.wiring import open_desk  # noqa: PLC0415
+
+        del progress
+        self._lock = _lock(file)
+        desk = open_desk(file)
+        if self._demo:
+            from coachdesk.app.demo.club import seed  # noqa: PLC0415
+
+            club = paths.resources() / "demo" / "club.toml"
+            seed(desk, club.read_bytes(), club.name)
+            self._demo = False
+        return desk
+
+    def _opened(self, desk: Desk) -> None:
+        self._desk = desk
+        context = self._context(desk)
+        self.window.work_with(context)
+        QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
+
+    def _back_up(self, context: Context) -> None:
+        """The backup of the day, quietly; it reads and checks the whole file."""
+        from coachdesk.services.safe_keeping import back_up_once_a_day  # noqa: PLC0415
+
+        if context.desk is self._desk:
+            context.runner.background(
+                lambda _progress: back_up_once_a_day(context.desk, context.backups),
+                about=self._words("frame.backing_up"),
+                quiet=True,
+            )
+
+    def _context(self, desk: Desk) -> Context:
+        from coachdesk.app.printing import DeskPrinting  # noqa: PLC0415
+        from coachdesk.ui.context import Context  # noqa: PLC0415
+
+        words = self._words.in_unit(self.preferences.unit)
+        return Context(
+            desk=desk,
+            words=words,
+            preferences=self.preferences,
+            set_preferences=self.set_preferences,
+            open_file=self.go_on_with,
+            runner=self.window.runner,
+            changed=self.window.changed,
+            notices=self.window.notices,
+            theme=self.theme,
+            remembered=self.window.remembered,
+            printing=DeskPrinting(desk, words),
+            backups=paths.backups(desk.store.file),
+        )
+
+    def _dress(self) -> None:
+        theme = theme_of(Room(self.preferences.room))
+        if theme == self.theme:
+            return
+        self.theme = theme
+        put_on(_application(), theme)
+        if self._desk is not None:
+            self.window.work_with(self._context(self._desk), self.window.current_key)
+
+    def _close(self) -> None:
+        if self._desk is not None:
+            self._desk.store.close()
+            self._desk = None
+        if self._lock is not None:
+            self._lock.unlock()
+            self._lock = None
+
+
+def _application() -> QApplication:
+    found = QApplication.instance()
+    if not isinstance(found, QApplication):
+        msg = "there is no application yet"
+        raise TypeError(msg)
+    return found
+
+
+def _lock(file: Path) -> QLockFile:
+    """Take the file for this desk; Trouble that says who has it when another one does."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    lock = QLockFile(str(file.with_name(f"{file.name}.lock")))
+    lock.setStaleLockTime(0)
+    if lock.tryLock(0):
+        return lock
+    if lock.error() is QLockFile.LockError.PermissionError:
+        raise Trouble(text("file.cannot_open", file=str(file)))
+    pid, host, program = lock.getLockInfo()
+    raise Trouble(text("file.in_use", file=str(file), program=program, host=host, pid=str(pid)))
+
+
+def _need_a_display() -> None:
+    """Qt ends the whole process where there is none: say it in words before."""
+    if sys.platform.startswith("linux") and not any(
+        os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    ):
+        raise Trouble(text("window.no_display"))

@@ -1,0 +1,103 @@
+"""A tour of the program: `python demo/tour.py OUT` saves a picture of every screen and page.
+
+It drives the real window on the invented club, without a display: every screen in a light and in
+a dark room, at 1280x800 and at 150 %, and every page of the packets. Needs the development tools.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import replace
+from pathlib import Path
+
+import pypdfium2
+from PySide6.QtCore import QDeadlineTimer, QEventLoop
+from PySide6.QtWidgets import QApplication
+
+from coachdesk.app.packet_commands import demo_packets
+from coachdesk.app.window import Program
+from coachdesk.app.words import wording
+from coachdesk.ui.screens import SCREENS
+
+SIZE = (1280, 800)
+"""The window, in the pixels of the picture."""
+LARGE = 1.5
+ROOMS = ("light", "dark")
+DOTS_PER_INCH = 90
+
+
+def main() -> None:
+    """Take the whole tour."""
+    options = _options()
+    options.out.mkdir(parents=True, exist_ok=True)
+    if options.scale:
+        _screens(options.out, options.scale)
+        return
+    for scale in (1.0, LARGE):
+        environment = {
+            **os.environ,
+            "QT_QPA_PLATFORM": "offscreen",
+            "QT_SCALE_FACTOR": str(scale),
+        }
+        command = [sys.executable, __file__, str(options.out), "--scale", str(scale)]
+        subprocess.run(command, env=environment, check=True)
+    _pages(options.out)
+
+
+def _options() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("out", type=Path, metavar="OUT")
+    parser.add_argument("--scale", type=float, default=0.0, help=argparse.SUPPRESS)
+    return parser.parse_args()
+
+
+def _screens(out: Path, scale: float) -> None:
+    """Pictures of every screen, in each room."""
+    application = QApplication([])
+    with tempfile.TemporaryDirectory() as home:
+        program = Program(wording(), Path(home), Path(home) / "demo.db", demo=True)
+        window = program.window
+        window.resize(*(round(side / scale) for side in SIZE))
+        window.show()
+        program.open_desk()
+        _settle(application, lambda: not window.runner.is_busy)
+        for room in ROOMS:
+            program.set_preferences(replace(program.preferences, room=room))
+            for place in SCREENS:
+                window.go_to(place.key)
+                _settle(application)
+                name = f"{place.key}-{room}-{round(scale * 100)}.png"
+                window.grab().save(str(out / name))
+                print(name)
+        window.close()
+
+
+def _settle(application: QApplication, until: Callable[[], bool] = lambda: True) -> None:
+    """Let the window do what it has to do."""
+    patience = QDeadlineTimer(60_000)
+    rounds = 0
+    while rounds < 5 and not patience.hasExpired():
+        application.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
+        rounds = rounds + 1 if until() else 0
+
+
+def _pages(out: Path) -> None:
+    """Pictures of every page of the packets."""
+    with tempfile.TemporaryDirectory() as home:
+        demo_packets(Path(home) / "demo.db", out / "packets", "a4", wording())
+    for file in sorted((out / "packets").rglob("*.pdf")):
+        with closing(pypdfium2.PdfDocument(file)) as document:
+            for number, page in enumerate(document, start=1):
+                picture = file.with_name(f"{file.stem} {number}.png")
+                page.render(scale=DOTS_PER_INCH / 72).to_pil().save(picture)
+                print(picture.relative_to(out))
+
+
+if __name__ == "__main__":
+    main()

@@ -18,7 +18,12 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.meet_reading import READINGS_COUNT
 from coachdesk.services.open_points import LiftReady, points_of
 from coachdesk.storage.meet_queries import meets_from
-from coachdesk.storage.today_queries import EntryState, count_athletes, entry_states
+from coachdesk.storage.today_queries import (
+    EntryState,
+    count_athletes,
+    count_entries_ahead,
+    entry_states,
+)
 
 _PRESSING = (
     Verdict.NOT_IN_TIME,
@@ -74,6 +79,12 @@ class Today:
     meets: tuple[MeetAhead, ...]
     above: tuple[AboveClass, ...]
     missing: tuple[Missing, ...]
+
+
+def entries_ahead(desk: Desk) -> int:
+    """How many entries `read_today` has to look at; it takes up to half a millisecond for each."""
+    with desk.reading() as reader:
+        return count_entries_ahead(reader, desk.today())
 
 
 def read_today(desk: Desk) -> Today:

@@ -102,6 +102,17 @@ def count_athletes(reader: Reader) -> int:
     return reader.connection.execute(query).scalar_one()
 
 
+def count_entries_ahead(reader: Reader, today: date) -> int:
+    """How many entries there are to meets from today on."""
+    entry, meet = tables.entry.c, tables.meet.c
+    query = (
+        select(func.count(entry.id))
+        .join(tables.meet, meet.id == entry.meet_id)
+        .where(meet.starts_on >= today)
+    )
+    return reader.connection.execute(query).scalar_one()
+
+
 def _by_name(state: EntryState) -> tuple[str, str, int]:
     athlete = state.athlete
     return athlete.family_name.casefold(), athlete.given_name.casefold(), state.entry.id

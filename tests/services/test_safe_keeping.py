@@ -129,3 +129,16 @@ def test_what_is_no_data_file_is_refused_before_the_desk_lets_go(tmp_path: Path)
 def test_a_file_of_ours_and_one_that_is_not_there_yet_are_well(desk: Desk, tmp_path: Path) -> None:
     check_data_file(desk.store.file)
     check_data_file(tmp_path / "new.db")
+
+
+def test_a_file_from_a_newer_version_is_refused_before_the_desk_lets_go(
+    desk: Desk, tmp_path: Path
+) -> None:
+    newer = tmp_path / "newer.db"
+    back_up_now(desk, tmp_path).replace(newer)
+    with closing(sqlite3.connect(newer)) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+        connection.commit()
+    with pytest.raises(Trouble) as refused:
+        check_data_file(newer)
+    assert refused.value.text.code == "file.newer"

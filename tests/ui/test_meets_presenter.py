@@ -494,3 +494,57 @@ def test_a_withdrawn_entry_stands_last_and_says_so(team: Team) -> None:
         ("Bea Ruiz", ""),
         ("Ana Ruiz", "withdrawn"),
     ]
+
+
+def test_an_opener_above_what_is_expected_is_said_at_its_lift(team: Team) -> None:
+    team.expect()
+    entry = team.entry()
+    look = entry.look(entry.values(), entry.cells() | {SQUAT_1: "205"})
+    assert look.cells[SQUAT_1].sentence == ""  # the coach may choose it
+    assert [line.words for line in look.lifts[Lift.SQUAT]][1:] == [
+        "The opener, 205 kg, is above the day's expected maximum, 200 kg."
+    ]
+
+
+def test_two_handlers_in_one_role_are_both_kept(team: Team) -> None:
+    ids = [add_handler(team.desk, HandlerData(name=name)).value for name in ("Bo", "Ada")]
+    both = "\n".join(map(str, ids))
+    team.save(role_table=both)
+    entry = team.entry()
+    assert entry.values()["role_table"] == both
+    assert (both, "Bo, Ada") in entry.choices(entry.values())["role_table"]
+    team.save(lot="3")
+    assert team.entry().values()["role_table"] == both
+
+
+def test_an_unlimited_class_and_a_missing_weight_are_said(team: Team) -> None:
+    """Above 84 kg there is no limit: IPF, women."""
+    cleo = team.add("Cleo", "99")
+    dana = add_athlete(
+        team.desk,
+        AthleteData(
+            given_name="Dana", family_name="Ruiz", sex=Sex.FEMALE, birth_date=date(1996, 5, 4)
+        ),
+    ).value
+    _entering(team).enter([cleo, dana], "")
+    rows = {row.athlete: row for row in team.presenter.page(team.meet_id).entries}
+    heavy = team.presenter.entry(rows["Cleo Ruiz"].id)
+    assert _standing(heavy, heavy.values())[0] == "84+ class"
+    unknown = team.presenter.entry(rows["Dana Ruiz"].id)
+    assert "No bodyweight reading in the last eight weeks." in _standing(unknown, unknown.values())
+    no_class = heavy.values() | {"weight_class": ""}
+    assert _standing(heavy, no_class)[0] == "84+ class"  # the one weighed now
+
+
+def test_where_figures_cannot_be_worked_out_the_row_says_why_and_the_page_opens(
+    team: Team,
+) -> None:
+    """The IPF file knows no classes for 2009."""
+    bea = team.add("Bea", "60")
+    team.entry()
+    _entering(team).enter([bea], "")
+    with team.desk.store.raw_writing() as connection:
+        connection.exec_driver_sql("UPDATE meet SET starts_on = '2009-02-20'")
+    rows = team.presenter.page(team.meet_id).entries
+    assert all("2009" in row.fault for row in rows)
+    assert [row.total for row in rows] == ["–", "–"]

@@ -640,3 +640,45 @@ def test_an_empty_list_says_what_to_do_next(context: Context, qtbot: QtBot) -> N
     for act in (screen.edit, screen.delete, screen.enter, screen.plan_all, screen.print):
         act()  # nothing to do, and nothing happens
     assert not screen.has_unsaved()
+
+
+def test_going_to_another_meet_asks_about_what_is_typed_in_the_table_too(
+    screen: MeetsScreen, qtbot: QtBot, coach: Coach, desk: Desk
+) -> None:
+    later = add_meet(desk, replace(MEET, name="Later", starts_on=date(2027, 6, 5))).value
+    screen.reload()
+    table = screen.entries.table
+    table.setFocus()
+    keys = [column.key for column in table.model.columns]
+    table.view.setCurrentIndex(table.view.model().index(0, keys.index("squat_1")))
+    press(screen, Key.Key_Return)
+    type_on("heavy")
+    press(screen, Key.Key_Return)
+    qtbot.waitUntil(lambda: bool(table.sentence))
+    assert screen.has_unsaved()
+    assert not screen.save_unsaved()
+    coach.will(choose("Go on editing"))
+    screen.list.select(later)
+    assert screen.page is not None
+    assert screen.page.title == "Harbour Open"
+    coach.will(choose("Discard"))
+    screen.list.select(later)
+    assert screen.page.title == "Later"
+    assert coach.done
+    assert not screen.has_unsaved()
+
+
+def test_what_a_new_rulebook_takes_from_entries_is_said(
+    screen: MeetsScreen, qtbot: QtBot, coach: Coach, desk: Desk
+) -> None:
+    """The traditional set has no 69 kg class for women."""
+
+    def change(dialog: QWidget) -> None:
+        assert isinstance(dialog, FormDialog)
+        dialog.form.field("rulebook").set_value("traditional_two_hour")
+        press(dialog, Key.Key_Return)
+
+    coach.will(change)
+    press(screen, Key.Key_M, CONTROL)
+    qtbot.waitUntil(lambda: entries(desk)[0].weight_class is None)
+    assert "Ana Ruiz: class or division is not in the new rulebook" in screen.context.notices.words

@@ -420,6 +420,18 @@ def test_saving_what_cannot_be_on_leaving_stays_with_the_sentence(
     assert profile(screen).isVisible()
 
 
+def test_a_weight_half_typed_is_let_go_when_the_coach_says_so(
+    screen: RosterScreen, coach: Coach, desk: Desk
+) -> None:
+    quick = readings(screen).quick
+    type_in(quick.fields["weight"].control(), "63")
+    coach.will(choose("Discard"))
+    screen.list.table.select(on_file(desk)["Zoë"].id)
+    assert shown_name(screen) == "Zoë"
+    assert quick.values()["weight"] == ""
+    assert weights(desk) == []
+
+
 def test_a_weight_half_typed_counts_as_unsaved_too(
     screen: RosterScreen, coach: Coach, desk: Desk
 ) -> None:
@@ -497,6 +509,14 @@ def test_archived_athletes_are_out_of_sight_until_asked_for(
     assert shown_name(screen) == "Łucja"
     screen.archive()
     qtbot.waitUntil(lambda: names(screen) == [])
+
+
+def test_closing_the_desk_can_save_what_is_typed(screen: RosterScreen, desk: Desk) -> None:
+    type_in(profile(screen).form.field("phone").control(), "0123")
+    assert screen.has_unsaved()
+    assert screen.save_unsaved()
+    assert on_file(desk)["Łucja"].phone == "0123"
+    assert not screen.has_unsaved()
 
 
 def test_another_screen_can_lead_to_an_athlete_who_is_not_listed(
@@ -612,7 +632,7 @@ def test_old_readings_show_on_demand(context: Context, qtbot: QtBot, desk: Desk)
     screen = seen(context, qtbot)
     part = readings(screen)
     qtbot.waitUntil(lambda: len(part.table.rows) == 60)
-    choose("Show all")(part)
+    choose("Show all 70")(part)
     assert len(part.table.rows) == 70
 
 
@@ -683,6 +703,18 @@ def test_sets_are_added_with_the_cause_of_a_red_one(
     with desk.reading() as reader:
         (kept,) = reader.list(LoggedSet)
     assert (kept.judged, kept.cause) == (True, "bench.chest")
+
+    def mend(dialog: QWidget) -> None:
+        assert isinstance(dialog, FormDialog)
+        assert dialog.form.values()["cause"] == "bench.chest"
+        type_in(dialog.form.field("weight").control(), "65")
+        press(dialog, Key.Key_Return)
+
+    part.table.view.selectRow(0)
+    coach.will(mend)
+    part.change()
+    qtbot.waitUntil(lambda: [row.weight for row in part.table.rows] == ["65"])
+    assert part.table.rows[0].call.startswith("no lift: Bar not lowered")
     part.table.view.selectRow(0)
     coach.will(choose("Delete"))
     part.delete()

@@ -16,6 +16,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete, add_readings
 from coachdesk.ui.context import Context
+from coachdesk.ui.screens.today import presenter
 from coachdesk.ui.screens.today.presenter import Beginning, Shown, TodayPresenter
 from coachdesk.ui.screens.today.screen import TodayScreen
 from coachdesk.wording.wording import Wording
@@ -203,6 +204,16 @@ def test_a_new_weight_is_seen_at_once(screen: TodayScreen, qtbot: QtBot) -> None
     reading = ReadingData(athlete_id=athlete_id, on=TODAY, weight=kilograms("81"))
     context.runner.now(lambda: add_readings(context.desk, [reading]))
     qtbot.waitUntil(lambda: not screen.above.table.isVisible())
+
+
+def test_a_large_team_is_read_while_the_window_stays_alive(
+    screen: TodayScreen, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(presenter, "MANY_ENTRIES", 1)
+    enter(screen.context.desk, "Bo", "84.3", weeks=8)
+    screen.show()
+    qtbot.waitUntil(lambda: len(screen.above.table.rows) == 1)
+    assert not screen.context.runner.is_busy
 
 
 def test_a_name_is_shown_letter_by_letter(screen: TodayScreen, qtbot: QtBot) -> None:

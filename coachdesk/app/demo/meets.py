@@ -20,10 +20,11 @@ from coachdesk.services.meets import (
     enter_athletes,
     place_entries,
 )
+from coachdesk.services.planning import plan_meet
 
 
 def seed_meets_ahead(desk: Desk, members: Members) -> None:
-    """The meets ahead, with sessions, flights, entries, duties and the openers chosen already."""
+    """The meets ahead: sessions, flights, entries, duties, plans, the openers chosen already."""
     for meet in members.club.meets:
         on = saturday_from(desk.today() + timedelta(days=meet.in_days))
         meet_id = add_meet(
@@ -56,6 +57,7 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
         for entry_id, pattern in patterns.items():
             for lift, weight in pattern.openers.items():
                 choose_opener(desk, entry_id, lift, weight)
+        plan_meet(desk, meet_id)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,19 +11,21 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QHBoxLayout,
-    QLineEdit,
     QListWidget,
     QListWidgetItem,
     QMenu,
-    QPlainTextEdit,
     QToolButton,
     QWidget,
     QWidgetAction,
 )
 
 from coachdesk.services.typed import YES
+from coachdesk.ui.widgets.line import TypingLine, TypingLines
 
 LINES_SHOWN = 4
+
+_WIDE = 1000
+"""A stretch against which the empty room beside a field counts for nothing."""
 SHORTEST_CHOICE = 10
 """Letters of a choice that always show; a longer one gives way where there is no room."""
 
@@ -52,10 +54,12 @@ class Field(QWidget):
         control.style().polish(control)
 
     def _hold(self, *widgets: QWidget) -> None:
+        """Side by side, the first as wide as it may be; what is narrower stands at the left."""
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         for at, widget in enumerate(widgets):
-            layout.addWidget(widget, 1 if at == 0 else 0)
+            layout.addWidget(widget, _WIDE if at == 0 else 0)
+        layout.addStretch(1)
         self.setFocusProxy(widgets[0])
 
 
@@ -64,7 +68,7 @@ class TextField(Field):
 
     def __init__(self, *, placeholder: str = "") -> None:
         super().__init__()
-        self.line = QLineEdit()
+        self.line = TypingLine()
         self.line.setPlaceholderText(placeholder)
         self.line.textEdited.connect(lambda _: self.edited.emit())
         self._hold(self.line)
@@ -123,7 +127,7 @@ class LongTextField(Field):
 
     def __init__(self, *, lines: int = LINES_SHOWN) -> None:
         super().__init__()
-        self.box = QPlainTextEdit()
+        self.box = TypingLines()
         self.box.setTabChangesFocus(True)
         self.box.setFixedHeight(self.box.fontMetrics().lineSpacing() * lines + 18)
         self._is_setting = False
@@ -174,8 +178,7 @@ class DateField(TextField):
         opener.setMenu(self._menu)
         layout = self.layout()
         if isinstance(layout, QHBoxLayout):
-            layout.addWidget(opener)
-            layout.addStretch(1)
+            layout.insertWidget(1, opener)
 
     def value(self) -> str:
         """The day as 2026-11-25 where it can be read, else what was typed."""

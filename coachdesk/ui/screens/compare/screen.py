@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import ClassVar
 
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QTabWidget, QVBoxLayout, QWidget
 
 from coachdesk.services.compare import CompareChoice, Line
 from coachdesk.ui import shortcuts
@@ -19,6 +19,7 @@ from coachdesk.ui.screens.compare.presenter import Choices, Compared, ComparePre
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, YesNoField
+from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.ui.widgets.table import Table
 
 _DATE_PX = 108
@@ -38,7 +39,7 @@ class CompareScreen(Screen):
         self.presenter = ComparePresenter(context.desk, words, context.preferences.formula)
         self._shown = Compared(self.presenter.choice(self.presenter.first_values()))
         self._asked = 0
-        self.search = QLineEdit()
+        self.search = TypingLine()
         self.search.setAccessibleName(words("compare.find"))
         self.search.setPlaceholderText(words("compare.find"))
         self.search.setClearButtonEnabled(True)

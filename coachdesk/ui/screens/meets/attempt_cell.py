@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from coachdesk.domain.lifting import Result, Seen
 from coachdesk.services.entry_look import AttemptKey
 from coachdesk.ui.plain import label, small
 from coachdesk.ui.screens.meets.entry_presenter import CellLook, ResultLook
 from coachdesk.ui.widgets.fields import ChoiceField
+from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.wording.wording import Wording
 
 _WIDTH = 118
@@ -141,7 +142,7 @@ class AttemptCell(QWidget):
         self.moved.set_choices([moved, *((each, words(f"seen.{each}")) for each in Seen)])
 
 
-class _Line(QLineEdit):
+class _Line(TypingLine):
     """Escape puts back what is on file; arrows lead to the lift above or below."""
 
     put_back = Signal()

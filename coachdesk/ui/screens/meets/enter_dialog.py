@@ -7,7 +7,6 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QLineEdit,
     QListWidget,
     QListWidgetItem,
     QVBoxLayout,
@@ -23,6 +22,7 @@ from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.line import TypingLine
 
 _SIZE = (560, 560)
 _LINES_HEIGHT = 110
@@ -139,7 +139,7 @@ class EnterDialog(QDialog):
         layout.addLayout(buttons)
 
 
-class _Search(QLineEdit):
+class _Search(TypingLine):
     """The arrow down leads into the list."""
 
     list: QListWidget | None = None

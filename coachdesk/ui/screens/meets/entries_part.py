@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
 from coachdesk.domain.meet import Entry
 from coachdesk.ui.context import Context
@@ -16,6 +16,7 @@ from coachdesk.ui.screens.meets.entry_panel import EntryPanel
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
 _FIND_WIDTH = 200
@@ -28,14 +29,12 @@ _HEIGHTS = (210, 420)
 class EntriesPart(QWidget):
     """Finds, chooses, edits and deletes entries."""
 
-    enter_asked = Signal()
-
     def __init__(self, context: Context, presenter: MeetsPresenter) -> None:
         super().__init__()
         self._context = context
         self._presenter = presenter
         self._is_settling = False
-        self.search = QLineEdit()
+        self.search = TypingLine()
         self.table = entries_table(context, presenter)
         self.panel = EntryPanel(context)
         self._legend = small()

@@ -9,7 +9,7 @@ from PySide6.QtGui import QBrush, QColor, QKeyEvent
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import button, small
+from coachdesk.ui.plain import button, plain_tip, small
 from coachdesk.ui.screens.meets.presenter import MeetRow
 from coachdesk.ui.theme import GAP
 
@@ -35,7 +35,6 @@ class MeetList(QWidget):
         self._quiet = QBrush(QColor(context.theme.quiet))
         self.list = _List()
         self.list.setAccessibleName(words("meets.list"))
-        self.list.setWordWrap(True)
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._empty = small(words("meets.list.empty"))
@@ -65,6 +64,7 @@ class MeetList(QWidget):
         for row in rows:
             item = QListWidgetItem(self._words("meets.list.row", **_parts(row)))
             item.setData(_KEY, row.id)
+            item.setToolTip(plain_tip(row.name))
             if row.is_past:
                 item.setForeground(self._quiet)
             self.list.addItem(item)

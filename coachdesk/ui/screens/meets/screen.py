@@ -19,21 +19,20 @@ from coachdesk.domain.text import Text
 from coachdesk.services.desk import Done
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, ask, button, heading, label, small, title
+from coachdesk.ui.plain import action, ask, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.meets.enter_dialog import EnterDialog
 from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
 from coachdesk.ui.screens.meets.entries_part import EntriesPart
 from coachdesk.ui.screens.meets.meet_form import meet_form
 from coachdesk.ui.screens.meets.meet_list import MeetList
-from coachdesk.ui.screens.meets.more_button import HEADING_DROP, more_button
+from coachdesk.ui.screens.meets.page_head import PageHead
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
 from coachdesk.ui.screens.meets.sessions_part import SessionsPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
-from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 
 _SIDES = (205, 1000)
@@ -57,6 +56,7 @@ class MeetsScreen(Screen):
         self.presenter = MeetsPresenter(context.desk, context.words)
         self.page: PageView | None = None
         self.list = MeetList(context)
+        self.head = PageHead(context.words)
         self.entries = EntriesPart(context, self.presenter)
         self.sessions = SessionsPart(context, self.presenter)
         self._is_settling = False
@@ -158,11 +158,7 @@ class MeetsScreen(Screen):
         self._right.setVisible(page is not None)
         if page is None:
             return
-        self._title.setText(page.title)
-        self._facts.setText(self.words("meets.facts.joint").join(page.facts))
-        for shown, said in ((self._note, page.note), (self._fault, page.fault)):
-            shown.setText(said)
-            shown.setVisible(bool(said))
+        self.head.show_page(page)
         self.entries.show_page(page)
         self.sessions.show_page(page)
 
@@ -215,6 +211,11 @@ class MeetsScreen(Screen):
         self.list.opened.connect(self._focus_page)
         self.list.add_asked.connect(self.add)
         self.list.delete_asked.connect(self.delete)
+        self.head.enter_asked.connect(self.enter)
+        self.head.print_asked.connect(self.print)
+        self.head.plan_asked.connect(self.plan_all)
+        self.head.edit_asked.connect(self.edit)
+        self.head.delete_asked.connect(self.delete)
         words = self.words
         for code, then, keys in (
             ("meets.action.add", self.add, shortcuts.NEW),
@@ -262,29 +263,6 @@ class MeetsScreen(Screen):
 
     def _page_side(self) -> QWidget:
         words = self.words
-        self._title = heading()
-        self._title.setContentsMargins(0, 0, 0, HEADING_DROP)
-        self._facts = small()
-        self._note = small()
-        self._fault = label(role="bad", wrap=True)
-        head = FlowLayout()
-        head.addWidget(self._title)
-        more, _actions = more_button(
-            words("meets.more"),
-            words("meets.more.meet"),
-            [
-                (words("meets.action.edit"), self.edit),
-                (words("meets.action.delete"), self.delete),
-            ],
-        )
-        plan = words("meets.action.plan_all")
-        for made in (
-            button(words("meets.action.enter"), self.enter, hint="Ctrl+T"),
-            button(words("meets.action.print"), self.print, hint="Ctrl+P"),
-            button(plan, self.plan_all, hint=words("meets.action.plan_all.hint")),
-            more,
-        ):
-            head.addWidget(made)
         self._tabs = QTabWidget()
         self._tabs.setDocumentMode(True)
         policies = QSizePolicy.Policy
@@ -296,8 +274,6 @@ class MeetsScreen(Screen):
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)
         layout.setSpacing(GAP // 2)
-        layout.addLayout(head)
-        for widget in (self._facts, self._note, self._fault):
-            layout.addWidget(widget)
+        layout.addWidget(self.head)
         layout.addWidget(self._tabs, 1)
         return scrolled(side)

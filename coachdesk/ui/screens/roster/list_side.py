@@ -7,7 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
@@ -17,6 +17,7 @@ from coachdesk.ui.screens.roster.presenter import RosterRow, Shown
 from coachdesk.ui.screens.roster.row_words import RowWords
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import ChoiceField
+from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.ui.widgets.table import Table
 
 _FILTER_WIDTH = 150
@@ -68,7 +69,7 @@ class ListSide(QWidget):
         self.search.selectAll()
 
 
-class SearchLine(QLineEdit):
+class SearchLine(TypingLine):
     """Enter or the arrow down leads on to the list; Escape looks for everybody again."""
 
     went_on = Signal()

@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.ui.plain import button, label, small
+from coachdesk.ui.plain import button, label, small, tip
 from coachdesk.ui.screens.roster.forms import dress_choices
 from coachdesk.ui.screens.roster.profile_values import Values
 from coachdesk.ui.theme import GAP
@@ -49,6 +49,7 @@ class QuickWeight(QWidget):
             code = f"roster.field.weight.{unit}" if name == "weight" else f"roster.field.{name}"
             self._labels[name].setText(self._words(code))
             field.control().setAccessibleName(self._words(code))
+        tip(self.fields["weight"].control(), self._words(f"roster.quick.hint.{unit}"))
 
     def values(self) -> Values:
         """What is typed."""
@@ -108,6 +109,8 @@ class QuickWeight(QWidget):
         layout.addWidget(self._sentence)
 
     def _clear(self) -> None:
+        if self._sentence.isHidden():
+            return
         self._sentence.hide()
         self._sentence.clear()
         for field in self.fields.values():

@@ -15,7 +15,6 @@ from coachdesk.ui.screens.roster.forms import reading_form
 from coachdesk.ui.screens.roster.quick_weight import QuickWeight
 from coachdesk.ui.screens.roster.reading_records import ReadingRow, day_of
 from coachdesk.ui.screens.roster.records_part import RecordsPart
-from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 
@@ -28,7 +27,6 @@ class ReadingsPart(RecordsPart[ReadingRow]):
     def __init__(self, context: Context) -> None:
         self.quick = QuickWeight(context.words)
         self._cautions = small()
-        self._hint = small()
         super().__init__(context)
         self.quick.entered.connect(self.save)
         self.table.pasted.connect(self.paste)
@@ -65,13 +63,7 @@ class ReadingsPart(RecordsPart[ReadingRow]):
 
     def make_top(self) -> QWidget:
         """The line to type into."""
-        top = QWidget()
-        layout = QVBoxLayout(top)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(GAP // 2)
-        layout.addWidget(self.quick)
-        layout.addWidget(self._hint)
-        return top
+        return self.quick
 
     def show_athlete(self, detail: AthleteDetail | None) -> None:
         """Show another athlete's readings; a line half typed for the same one stays."""
@@ -80,7 +72,6 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         if detail is None:
             return
         self.quick.set_unit(detail.readings.unit)
-        self._hint.setText(self.words(f"roster.quick.hint.{detail.readings.unit}"))
         self.table.set_head("weight", self.words(f"roster.column.weight.{detail.readings.unit}"))
         self._cautions.setText(detail.readings.cautions())
         if not (is_same and self.quick.has_unsaved()):
@@ -92,15 +83,18 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         """The latest readings, or all."""
         return detail.readings.rows(everything=everything)
 
-    def make_dialog(self, detail: AthleteDetail, row: ReadingRow | None) -> FormDialog:
+    def make_dialog(self, detail: AthleteDetail, row: ReadingRow) -> FormDialog:
         """A reading in full."""
         records = detail.readings
         form = reading_form(self.words, records.unit)
-        if row is None:
-            form.set_values(records.new_values())
-            return self.dialog(form, records.add, is_new=True)
         form.set_values(records.values(row.reading))
-        return self.dialog(form, lambda values: records.edit(row.reading, values), is_new=False)
+        return FormDialog(
+            self.context,
+            self.words("roster.change.reading"),
+            form,
+            lambda values: records.edit(row.reading, values),
+            parent=self,
+        )
 
     def delete_rows(self, detail: AthleteDetail, rows: Sequence[ReadingRow]) -> object:
         """Delete readings."""

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import ask, button, label
+from coachdesk.ui.plain import ask, button
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.dialogs import ask_form
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 
@@ -37,8 +36,8 @@ class RecordsPart(QWidget, Generic[R]):
         self.table = self.make_table()
         self.table.opened.connect(lambda _: self.change())
         self.table.delete_asked.connect(self.delete)
-        self._how_many = label(role="quiet")
-        self._all = button(self.words("roster.show_all"), self.show_everything)
+        self._all = button("", self.show_everything)
+        self._all.hide()
         self._change = button(self.words("roster.change"), self.change)
         self._delete = button(self.words("roster.delete"), self.delete)
         self.table.moved.connect(self._allow)
@@ -63,8 +62,8 @@ class RecordsPart(QWidget, Generic[R]):
         """The rows to show, and how many there are in all."""
         raise NotImplementedError
 
-    def make_dialog(self, detail: AthleteDetail, row: R | None) -> FormDialog:
-        """The dialog that changes a row, or adds one."""
+    def make_dialog(self, detail: AthleteDetail, row: R) -> FormDialog:
+        """The dialog that changes a row."""
         raise NotImplementedError
 
     def delete_rows(self, detail: AthleteDetail, rows: Sequence[R]) -> object:
@@ -103,12 +102,8 @@ class RecordsPart(QWidget, Generic[R]):
     def _show(self, found: tuple[Sequence[R], int]) -> None:
         rows, of = found
         self.table.set_rows(rows)
-        hidden = of > len(rows)
-        self._how_many.setText(
-            self.words("roster.some_of", some=len(rows), of=of) if hidden else ""
-        )
-        self._all.setVisible(hidden)
-        self._how_many.setVisible(hidden)
+        self._all.setText(self.words("roster.show_all", of=of))
+        self._all.setVisible(of > len(rows))
         self._allow()
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
@@ -138,16 +133,11 @@ class RecordsPart(QWidget, Generic[R]):
     def discard(self) -> None:
         """Let go of what is typed."""
 
-    def add(self) -> None:
-        """Ask for a new record."""
-        if self.detail is not None:
-            self._show_dialog(self.make_dialog(self.detail, None))
-
     def change(self) -> None:
         """Ask how the record is to be."""
         row = self.table.current_row()
         if self.detail is not None and row is not None:
-            self._show_dialog(self.make_dialog(self.detail, row))
+            self.show_dialog(self.make_dialog(self.detail, row))
 
     def delete(self) -> None:
         """Ask, and delete the records chosen."""
@@ -164,20 +154,14 @@ class RecordsPart(QWidget, Generic[R]):
 
         self.context.runner.now(lambda: self.goes_along(detail, rows), then=question)
 
-    def dialog(self, form: Form, save: Any, *, is_new: bool) -> FormDialog:
-        """A dialog around a form of these records."""
-        which = "add" if is_new else "change"
-        return FormDialog(
-            self.context, self.words(f"roster.{which}.{self.code}"), form, save, parent=self
-        )
-
-    def _show_dialog(self, shown: FormDialog) -> None:
-        ask_form(shown, self)
+    def show_dialog(self, dialog: FormDialog) -> None:
+        """Show a dialog, and lead back to the table."""
+        ask_form(dialog, self)
         self.table.setFocus()
 
     def _foot(self) -> FlowLayout:
         row = FlowLayout(line_gap=GAP // 2)
-        for each in (*self.extra_buttons(), self._change, self._delete, self._all, self._how_many):
+        for each in (*self.extra_buttons(), self._change, self._delete, self._all):
             row.addWidget(each)
         return row
 

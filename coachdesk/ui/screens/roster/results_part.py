@@ -78,15 +78,28 @@ class ResultsPart(RecordsPart[ResultRow]):
         rows = detail.results.rows()
         return rows, len(rows)
 
-    def make_dialog(self, detail: AthleteDetail, row: ResultRow | None) -> FormDialog:
+    def add(self) -> None:
+        """Ask for a result sheet's row."""
+        if self.detail is None:
+            return
+        records = self.detail.results
+        form = result_form(self.words, records)
+        fill_result_form(form, records, records.new_values())
+        title = self.words("roster.add.result")
+        self.show_dialog(FormDialog(self.context, title, form, records.add, parent=self))
+
+    def make_dialog(self, detail: AthleteDetail, row: ResultRow) -> FormDialog:
         """A result sheet's row."""
         records = detail.results
         form = result_form(self.words, records)
-        if row is None:
-            fill_result_form(form, records, records.new_values())
-            return self.dialog(form, records.add, is_new=True)
         fill_result_form(form, records, records.values(row.result))
-        return self.dialog(form, lambda values: records.edit(row.result, values), is_new=False)
+        return FormDialog(
+            self.context,
+            self.words("roster.change.result"),
+            form,
+            lambda values: records.edit(row.result, values),
+            parent=self,
+        )
 
     def delete_rows(self, detail: AthleteDetail, rows: Sequence[ResultRow]) -> object:
         """Delete a result."""

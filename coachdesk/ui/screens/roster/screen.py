@@ -27,7 +27,7 @@ from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (11, 9)
+_SIDES = (5, 6)
 """How the room is shared between list and detail at first."""
 _MAKE_TOTALS = frozenset({"athlete", "meet", "entry", "attempt"})
 

@@ -69,15 +69,28 @@ class SetsPart(RecordsPart[SetRow]):
         self.table.set_head("weight", self.words(f"roster.column.weight.{detail.sets.unit}"))
         return detail.sets.rows(everything=everything)
 
-    def make_dialog(self, detail: AthleteDetail, row: SetRow | None) -> FormDialog:
-        """A set, or several equal ones."""
+    def add(self) -> None:
+        """Ask for a new set, or several equal ones."""
+        if self.detail is None:
+            return
+        records = self.detail.sets
+        form = set_form(self.words, records, several=True)
+        fill_set_form(form, records, records.new_values())
+        title = self.words("roster.add.set")
+        self.show_dialog(FormDialog(self.context, title, form, records.add, parent=self))
+
+    def make_dialog(self, detail: AthleteDetail, row: SetRow) -> FormDialog:
+        """A set."""
         records = detail.sets
-        form = set_form(self.words, records, several=row is None)
-        if row is None:
-            fill_set_form(form, records, records.new_values())
-            return self.dialog(form, records.add, is_new=True)
+        form = set_form(self.words, records, several=False)
         fill_set_form(form, records, records.values(row.logged))
-        return self.dialog(form, lambda values: records.edit(row.logged, values), is_new=False)
+        return FormDialog(
+            self.context,
+            self.words("roster.change.set"),
+            form,
+            lambda values: records.edit(row.logged, values),
+            parent=self,
+        )
 
     def delete_rows(self, detail: AthleteDetail, rows: Sequence[SetRow]) -> object:
         """Delete sets."""

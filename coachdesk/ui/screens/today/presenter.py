@@ -9,10 +9,18 @@ from enum import StrEnum
 from coachdesk.domain.class_fit import ClassFit, Pace, Verdict
 from coachdesk.domain.units import Percent, from_grams
 from coachdesk.services.desk import Desk
-from coachdesk.services.today import AboveClass, MeetAhead, Missing, read_today
+from coachdesk.services.today import (
+    AboveClass,
+    MeetAhead,
+    Missing,
+    entries_ahead,
+    read_today,
+)
 from coachdesk.wording.wording import Wording
 
 SOON_DAYS = 7
+MANY_ENTRIES = 150
+"""From so many on, reading could be felt."""
 
 
 class Beginning(StrEnum):
@@ -93,6 +101,10 @@ class TodayPresenter:
         self._desk = desk
         self._words = words
 
+    def is_slow(self) -> bool:
+        """Whether reading takes so long that the window should not wait for it."""
+        return entries_ahead(self._desk) >= MANY_ENTRIES
+
     def read(self) -> Shown:
         """What needs the coach now."""
         today = read_today(self._desk)
@@ -156,13 +168,19 @@ class TodayPresenter:
             weight_class=fit.weight_class.name,
             gap=words.bare_mass(from_grams(round(gap_kg * 1000))),
             rate="" if fit.rate is None else words.show(fit.rate),
-            verdict=words(f"verdict.{fit.verdict}"),
+            verdict=self._verdict(fit.verdict),
             role=_ROLES[fit.verdict],
             weeks=words.number(max(fit.weeks, 0.0), 1),
             start=self._start(*starts[0]) if starts else "",
             detail=self._detail(above, today),
             cautions=" ".join(words.say(caution) for caution in above.cautions),
         )
+
+    def _verdict(self, verdict: Verdict) -> str:
+        """In the table a no is short: the sentences below it say why."""
+        if verdict is Verdict.NO_PLAN:
+            return self._words("today.no_plan")
+        return self._words(f"verdict.{verdict}")
 
     def _start(self, day: date, pace: Pace) -> str:
         month = self._words(f"date.month.{day.month}")

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import ClassVar
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
@@ -70,8 +71,25 @@ class TodayScreen(Screen):
         self.setFocusProxy(self.meets.table)
 
     def reload(self) -> None:
-        """Read anew."""
-        self.context.runner.now(self.presenter.read, then=self._show)
+        """Read anew; where there is much to read, the window does not wait for it."""
+        self.context.runner.now(self.presenter.is_slow, then=self._read)
+
+    def _read(self, is_slow: bool) -> None:
+        if not is_slow:
+            self.context.runner.now(self.presenter.read, then=self._show)
+            return
+        self.context.runner.background(
+            lambda _: self.presenter.read(),
+            about=self.words("today.reading"),
+            then=self._show_if_there,
+            can_stop=False,
+            quiet=True,
+        )
+
+    def _show_if_there(self, shown: Shown) -> None:
+        """The desk may have gone on with another file meanwhile."""
+        if isValid(self):
+            self._show(shown)
 
     def _show(self, shown: Shown) -> None:
         self.day.setText(shown.day)
@@ -136,7 +154,6 @@ class TodayScreen(Screen):
             "today_above",
             [
                 Column("athlete", words("today.athlete"), lambda row: row.athlete),
-                Column("meet", words("today.meet"), lambda row: row.meet),
                 Column("class", words("today.class"), lambda row: row.weight_class),
                 Column(
                     "gap",
@@ -167,6 +184,7 @@ class TodayScreen(Screen):
                     words("today.start"),
                     lambda row: row.start,
                 ),
+                Column("meet", words("today.meet"), lambda row: row.meet),
             ],
             lambda row: row.id,
             about=words("today.above"),

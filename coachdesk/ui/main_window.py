@@ -214,14 +214,15 @@ class MainWindow(QMainWindow):
         from coachdesk.services.undo import redoable, undoable  # noqa: PLC0415
 
         desk = self._context.desk
-        for action, code, label_of in (
-            (self._undo, "frame.undo", undoable),
-            (self._redo, "frame.redo", redoable),
+        for action, code, code_of_what, label_of in (
+            (self._undo, "frame.undo", "frame.undo.what", undoable),
+            (self._redo, "frame.redo", "frame.redo.what", redoable),
         ):
             found = label_of(desk)
             words = self._words(code)
             if found is not None:
-                words = self._words(f"{code}.what", what=found)
+                kept = self._words.say_kept(found, "frame.earlier_action")
+                words = self._words(code_of_what, what=kept)
             action.setText(without_mnemonic(words))
             action.setEnabled(found is not None)
 
@@ -243,7 +244,8 @@ class MainWindow(QMainWindow):
         def tell(done: object) -> None:
             what = getattr(done, "value", None)
             if what is not None:
-                self.notices.say(self._words(said, what=what))
+                kept = self._words.say_kept(what, "frame.earlier_action")
+                self.notices.say(self._words(said, what=kept))
 
         self.runner.now(lambda: use_case(context.desk), then=tell)
 

@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_EVEN, Decimal
 
 from coachdesk.domain.text import Text, Value, text
 from coachdesk.domain.units import Mass, Percent, Unit
-from coachdesk.wording.catalogue import Catalogue
+from coachdesk.wording.catalogue import Catalogue, UnknownText
 
 _CENT = Decimal("0.01")
 
@@ -34,6 +34,13 @@ class Wording:
     def __call__(self, code: str, **values: Value) -> str:
         """The text `code` with named values, in words."""
         return self.say(text(code, **values))
+
+    def say_kept(self, said: Text, otherwise: str) -> str:
+        """A text from a file of another version; `otherwise` where its code or values are gone."""
+        try:
+            return self.say(said)
+        except (UnknownText, KeyError):
+            return self(otherwise)
 
     def show(self, value: Value) -> str:
         """Any value as it is shown."""

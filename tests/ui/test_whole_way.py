@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -125,7 +126,7 @@ def test_from_an_empty_desk_to_a_printed_packet_and_back(
         press(place, modifier=CONTROL)
         done = in_dialog(act)
         press(keys, modifier=CONTROL)
-        qtbot.waitUntil(lambda done=done: bool(done))
+        qtbot.waitUntil(partial(bool, done))
         back(desk_window, qtbot)
 
     screen = desk_window.screen_at("meets")

@@ -61,3 +61,10 @@ def test_a_text_survives_being_stored() -> None:
         many=("a", kilograms("82.5"), 3, 1.5),
     )
     assert text_from_json(text_to_json(said)) == said
+
+
+def test_a_text_kept_by_another_version_has_a_stand_in(wording: Wording) -> None:
+    assert wording.say_kept(text("no.such_code"), "list.joint") == wording("list.joint")
+    assert wording.say_kept(text("number.percent"), "list.joint") == wording("list.joint")
+    known = text("number.percent", number="5")
+    assert wording.say_kept(known, "list.joint") == wording.say(known)

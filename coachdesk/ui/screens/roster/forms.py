@@ -49,7 +49,7 @@ def profile_form(words: Wording) -> Form:
     for name in ("phone", "email", "emergency_contact"):
         form.add(name, f"roster.field.{name}", TextField())
     form.add("health_note", "roster.field.health_note", LongTextField(lines=_NOTE_LINES))
-    loss_bars = _choices(words, "roster.loss_bar", LossBar)
+    loss_bars = [(each.value, words(f"roster.loss_bar.{each}")) for each in LossBar]
     form.add("loss_bar", "roster.field.loss_bar", ChoiceField(loss_bars), "roster.hint.loss_bar")
     form.add("note", "roster.field.note", LongTextField(lines=_NOTE_LINES))
     return form

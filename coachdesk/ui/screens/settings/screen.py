@@ -172,11 +172,12 @@ class SettingsScreen(Screen):
         return form
 
     def choose(self, key: str) -> None:
-        """Keep a choice. The screens are made anew by it: the focus comes back to this one."""
+        """Keep a choice. The screens are made anew by it, this one too, and the focus comes back
+        here; where it could not be kept, this one stays and shows what holds."""
         self.context.remembered.setValue(_REMEMBERED, key)
         chosen = self.presenter.chosen(self.form.values())
-        if not self.context.runner.now(lambda: self.context.set_preferences(chosen)):
-            self.form.set_values(self.presenter.values())
+        self.context.runner.now(lambda: self.context.set_preferences(chosen))
+        self.form.set_values(self.presenter.values())
 
     def _take_up_focus(self) -> None:
         """Begin with the choice that was made last, else with the first."""

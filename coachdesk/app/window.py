@@ -64,7 +64,7 @@ class Program:
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
         BugWatch(words, self.window).install()
-        _application().styleHints().colorSchemeChanged.connect(lambda _: self._dress())
+        _application().styleHints().colorSchemeChanged.connect(lambda _: self._system_changed())
 
     @property
     def data_file(self) -> Path:
@@ -93,11 +93,11 @@ class Program:
         self.open_desk()
 
     def set_preferences(self, preferences: Preferences) -> None:
-        """Keep preferences and show everything anew by them."""
+        """Keep preferences and show everything anew by them; not over what is typed, unasked."""
+        if not self.window.can_leave():
+            return
         self._keep(preferences)
-        self._dress()
-        if self._desk is not None:
-            self.window.work_with(self._context(self._desk), self.window.current_key)
+        self._show_anew()
 
     def _keep(self, preferences: Preferences) -> None:
         write_preferences(self._preferences_file, preferences)
@@ -154,12 +154,17 @@ class Program:
             backups=paths.backups(desk.store.file),
         )
 
-    def _dress(self) -> None:
+    def _system_changed(self) -> None:
+        """The system went light or dark: follow, but not over what is typed, unasked."""
+        if theme_of(Room(self.preferences.room)) != self.theme and self.window.can_leave():
+            self._show_anew()
+
+    def _show_anew(self) -> None:
+        """Dress the window as preferred, and make its screens anew."""
         theme = theme_of(Room(self.preferences.room))
-        if theme == self.theme:
-            return
-        self.theme = theme
-        put_on(_application(), theme)
+        if theme != self.theme:
+            self.theme = theme
+            put_on(_application(), theme)
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
 

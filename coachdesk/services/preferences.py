@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 from typing import Any
 
-from coachdesk.domain.errors import Trouble
 from coachdesk.domain.scoring import Formula
-from coachdesk.domain.text import text
 from coachdesk.domain.units import Unit
+from coachdesk.services.whole_file import write_whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +54,4 @@ def read_preferences(file: Path) -> Preferences:
 
 def write_preferences(file: Path, preferences: Preferences) -> None:
     """Keep what was chosen; raises Trouble when the file cannot be written."""
-    beside = file.with_name(f".{file.name}.{os.getpid()}.part")
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        beside.write_text(json.dumps(asdict(preferences), indent=1), encoding="utf-8")
-        beside.replace(file)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        why = error.strerror or str(error)
-        raise Trouble(text("preferences.cannot_write", file=str(file), why=why)) from error
+    write_whole(file, json.dumps(asdict(preferences), indent=1).encode())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from coachdesk.domain.errors import Trouble
@@ -24,7 +25,8 @@ def write_whole(file: Path, data: bytes) -> None:
             os.fsync(part.fileno())
         beside.replace(file)
     except OSError as error:
-        beside.unlink(missing_ok=True)
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
         raise cannot_write(file, error) from error
 
 

@@ -136,14 +136,14 @@ def test_the_focus_comes_back_to_the_choice_made_last(screen: SettingsScreen, qt
 
 def test_a_choice_that_cannot_be_kept_goes_back(context: Context, qtbot: QtBot) -> None:
     def refuse(_preferences: Preferences) -> None:
-        raise Trouble(text("preferences.cannot_write", file="p.json", why="disk full"))
+        raise Trouble(text("file.disk_full", file="p.json"))
 
     screen = SettingsScreen(replace(context, set_preferences=refuse))
     qtbot.addWidget(screen)
     unit = screen.form.field("unit").control()
     assert isinstance(unit, QComboBox)
     qtbot.keyClick(unit, Qt.Key.Key_Down)
-    assert "disk full" in context.notices.words
+    assert "p.json" in context.notices.words
     assert unit.currentData() == "kg"
 
 

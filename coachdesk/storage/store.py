@@ -139,6 +139,8 @@ class Store:
     def __init__(self, file: Path) -> None:
         self.file = file
         self._engine: Engine = open_engine(file)
+        opened = file.stat()
+        self._identity = (opened.st_dev, opened.st_ino)
 
     @contextmanager
     def reading(self) -> Iterator[Reader]:
@@ -167,10 +169,20 @@ class Store:
     @contextmanager
     def raw_writing(self) -> Iterator[Connection]:
         """A write transaction that is not recorded: for the journal itself and for printing."""
+        self._check_file_is_there()
         with plain_words(self.file), self._engine.connect() as plain:
             connection = plain.execution_options(writes=True)
             with connection.begin():
                 yield connection
+
+    def _check_file_is_there(self) -> None:
+        """SQLite would go on writing to a file that was moved away or deleted, for nobody."""
+        try:
+            present = self.file.stat()
+        except OSError as error:
+            raise Trouble(text("file.gone", file=str(self.file))) from error
+        if (present.st_dev, present.st_ino) != self._identity:
+            raise Trouble(text("file.replaced", file=str(self.file)))
 
     def compact(self) -> None:
         """Rewrite the file without its free space, so that what was erased cannot be read."""

@@ -25,8 +25,10 @@ class Profile:
         settings.register_profile("same_everywhere", deadline=None, derandomize=True)
         settings.load_profile("same_everywhere")
 
-options = ["--noconftest", "-p", "no:cacheprovider", "-p", "no:pytest-qt", "-q", "-x"]
-sys.exit(pytest.main(["tests/domain", *options], plugins=[Profile()]))
+import os
+options = ["-c", os.devnull, "--rootdir", ".", "-W", "error", "--noconftest", "-q", "-x"]
+plugins = ["-p", "no:cacheprovider", "-p", "no:pytest-qt", "-p", "no:benchmark"]
+sys.exit(pytest.main(["tests/domain", *options, *plugins], plugins=[Profile()]))
 """
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
 import signal
 import subprocess
 import sys
 import textwrap
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from sqlalchemy.exc import IntegrityError
@@ -191,3 +193,28 @@ def test_a_process_killed_in_the_middle_of_a_use_case_leaves_the_file_whole(desk
     undo(again)
     assert _athletes(again) == ()
     again.store.close()
+
+
+def test_a_file_that_went_away_is_not_written_to_in_silence(desk: Desk) -> None:
+    add_athlete(desk, ANA)
+    folder = desk.store.file.parent
+    away = folder.with_name("moved away")
+    folder.rename(away)
+    with pytest.raises(Trouble) as refused:
+        add_athlete(desk, ANA)
+    assert refused.value.text.code == "file.gone"
+    away.rename(folder)
+    add_athlete(desk, ANA)
+    with desk.reading() as reader:
+        assert len(reader.list(Athlete)) == 2
+
+
+def test_a_file_that_took_the_place_of_the_open_one_is_left_alone(
+    desk: Desk, tmp_path: Path
+) -> None:
+    other = tmp_path / "other.db"
+    shutil.copy(desk.store.file, other)
+    other.replace(desk.store.file)
+    with pytest.raises(Trouble) as refused:
+        add_athlete(desk, ANA)
+    assert refused.value.text.code == "file.replaced"

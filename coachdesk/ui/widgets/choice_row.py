@@ -48,7 +48,7 @@ class ChoiceRow(QWidget):
         name.setWordWrap(False)
         name.setBuddy(field.control())
         field.control().setAccessibleName(words)
-        self.add_widget(_below(name, field))
+        self.add_widget(below(name, field))
         field.edited.connect(self._rest.start if typed else self.edited)
         self._fields[key] = field
         return field
@@ -107,7 +107,8 @@ class ChoiceRow(QWidget):
             field.control().setAccessibleDescription("")
 
 
-def _below(name: QWidget, field: Field) -> QWidget:
+def below(name: QWidget, field: Field) -> QWidget:
+    """A field below its name."""
     both = QWidget()
     layout = QVBoxLayout(both)
     layout.setContentsMargins(0, 0, 0, 0)

@@ -11,6 +11,7 @@ from coachdesk.ui.plain import button, label, small, tip
 from coachdesk.ui.screens.roster.forms import dress_choices
 from coachdesk.ui.screens.roster.profile_values import Values
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.choice_row import below
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, Field, MassField, TimeField
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.wording.wording import Wording
@@ -99,7 +100,7 @@ class QuickWeight(QWidget):
         for name, field in self.fields.items():
             self._labels[name].setBuddy(field.control())
             self._labels[name].setWordWrap(False)
-            flow.addWidget(_below(self._labels[name], field))
+            flow.addWidget(below(self._labels[name], field))
             field.edited.connect(self._clear)
         flow.addWidget(button(self._words("roster.add"), self.entered.emit, leading=True))
         layout = QVBoxLayout(self)
@@ -116,13 +117,3 @@ class QuickWeight(QWidget):
         for field in self.fields.values():
             field.set_refused(refused=False)
             field.control().setAccessibleDescription("")
-
-
-def _below(name: QWidget, field: Field) -> QWidget:
-    both = QWidget()
-    layout = QVBoxLayout(both)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(1)
-    layout.addWidget(name)
-    layout.addWidget(field)
-    return both

@@ -115,7 +115,7 @@ def test_from_an_empty_desk_to_a_printed_packet_and_back(
         line.setFocus()
         type_on(str(tmp_path / "out"))
         press(Key.Key_Return)
-        qtbot.waitUntil(lambda: dialog.open_button.isVisible(), timeout=20_000)
+        qtbot.waitUntil(dialog.open_button.isVisible, timeout=20_000)
         press(Key.Key_Escape)
 
     for place, act, keys in (

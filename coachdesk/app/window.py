@@ -16,9 +16,10 @@ from coachdesk.app.bugs import BugWatch
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
 from coachdesk.services.preferences import Preferences, read_preferences, write_preferences
-from coachdesk.ui.dress import load_fonts, put_on, theme_of
+from coachdesk.ui.dress import load_fonts, put_on, rules, theme_of
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.runner import Progress
+from coachdesk.ui.screens import load_screens
 from coachdesk.ui.theme import Room
 from coachdesk.wording.wording import Wording
 
@@ -61,6 +62,7 @@ class Program:
         self.theme = theme_of(Room(self.preferences.room))
         put_on(_application(), self.theme)
         self.window = MainWindow(words, remembered_in(home))
+        self.window.setStyleSheet(rules(self.theme))
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
         BugWatch(words, self.window).install()
@@ -121,6 +123,9 @@ class Program:
         self._desk = desk
         context = self._context(desk)
         self.window.work_with(context)
+        context.runner.background(
+            lambda _progress: load_screens(), about=self._words("frame.opening"), quiet=True
+        )
         QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
 
     def _back_up(self, context: Context) -> None:
@@ -165,6 +170,7 @@ class Program:
         if theme != self.theme:
             self.theme = theme
             put_on(_application(), theme)
+            self.window.setStyleSheet(rules(theme))
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
 

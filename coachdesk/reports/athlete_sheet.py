@@ -28,7 +28,7 @@ from coachdesk.reports.day_blocks import (
     titled,
 )
 from coachdesk.reports.document import Document, Masthead, Section, sheet_title
-from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
+from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import (
     BODY,
     COLUMN_HEAD,
@@ -152,7 +152,7 @@ def _opener(card: LiftCard, reader: Reader, width: float) -> Block:
 def _may_lead_to(card: LiftCard, reader: Reader, width: float) -> list[Block]:
     if card.plan is None or not follows_plan(card):
         return []
-    _, second, third = good_path(card.plan)
+    _, second, third = card.plan.good_path
     leads = reader.wording(
         "sheet.opener.leads", second=reader.mass(second), third=reader.mass(third)
     )

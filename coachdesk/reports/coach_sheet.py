@@ -23,7 +23,7 @@ from coachdesk.reports.blocks import (
 )
 from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
 from coachdesk.reports.document import Document, Masthead, Section, meet_names
-from coachdesk.reports.plan_paths import Reader, follows_plan, good_path
+from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
@@ -86,7 +86,7 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
     opener: Cell = unknown if card.opener is None else _weight_cell(card.opener, reader, widths[2])
     if card.plan is None:
         return [grid_row(widths, [name, unknown, opener, unknown, unknown])]
-    later: tuple[Mass, ...] = good_path(card.plan)[1:] if follows_plan(card) else ()
+    later: tuple[Mass, ...] = card.plan.good_path[1:] if follows_plan(card) else ()
     cells: list[Cell] = [_weight_cell(mass, reader, widths[3]) for mass in later]
     cells = cells or [unknown, unknown]
     about = [wording("sheet.plan.source", source=card.plan.source)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
+from coachdesk.domain.attempts import Outcome, Turn
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.reports.blocks import Block, words_block
 from coachdesk.reports.theme import BODY, Style
@@ -18,11 +18,6 @@ class Step:
 
     weight: Mass
     after: tuple[tuple[Mass, Outcome], ...]
-
-
-def good_path(plan: LiftPlan) -> tuple[Mass, ...]:
-    """The weights when every attempt is good, from the opener on."""
-    return plan.good_path
 
 
 def steps_after(turns: tuple[Turn, ...]) -> tuple[tuple[Step, ...], tuple[Turn, ...]]:

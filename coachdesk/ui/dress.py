@@ -29,47 +29,20 @@ def theme_of(room: Room) -> Theme:
 
 
 def put_on(application: QApplication, theme: Theme) -> None:
-    """Dress every window."""
+    """Give every window the style, the colours and the font."""
     application.setStyle("Fusion")
     application.setPalette(_palette(theme))
     font = QFont(FAMILY)
     font.setPointSizeF(TEXT_PT)
     application.setFont(font)
-    application.setStyleSheet(_rules(theme))
 
 
-def _palette(theme: Theme) -> QPalette:
-    palette = QPalette()
-    role = QPalette.ColorRole
-    colours = {
-        role.Window: theme.paper,
-        role.WindowText: theme.ink,
-        role.Base: theme.panel,
-        role.AlternateBase: theme.paper,
-        role.Text: theme.ink,
-        role.Button: theme.raised,
-        role.ButtonText: theme.ink,
-        role.BrightText: theme.bad,
-        role.Highlight: theme.chosen,
-        role.HighlightedText: theme.ink,
-        role.Link: theme.accent,
-        role.LinkVisited: theme.accent,
-        role.ToolTipBase: theme.raised,
-        role.ToolTipText: theme.ink,
-        role.PlaceholderText: theme.quiet,
-        role.Accent: theme.accent,
-        role.Mid: theme.rule,
-        role.Dark: theme.rule,
-        role.Light: theme.panel,
-    }
-    for each, colour in colours.items():
-        palette.setColor(each, QColor(colour))
-    for each in (role.Text, role.WindowText, role.ButtonText):
-        palette.setColor(QPalette.ColorGroup.Disabled, each, QColor(theme.quiet))
-    return palette
+def rules(theme: Theme) -> str:
+    """What a palette cannot say, as a style sheet for the main window and its dialogs.
 
-
-def _rules(theme: Theme) -> str:
+    On the application it would be worked through anew for each widget put into another: most of
+    the time a screen takes to be made.
+    """
     return f"""
     QLineEdit, QPlainTextEdit, QAbstractSpinBox {{
         background: {theme.panel}; color: {theme.ink};
@@ -117,3 +90,34 @@ def _rules(theme: Theme) -> str:
     QLabel[role="warn"] {{ color: {theme.warn}; }}
     QLabel[role="good"] {{ color: {theme.good}; }}
     """
+
+
+def _palette(theme: Theme) -> QPalette:
+    palette = QPalette()
+    role = QPalette.ColorRole
+    colours = {
+        role.Window: theme.paper,
+        role.WindowText: theme.ink,
+        role.Base: theme.panel,
+        role.AlternateBase: theme.paper,
+        role.Text: theme.ink,
+        role.Button: theme.raised,
+        role.ButtonText: theme.ink,
+        role.BrightText: theme.bad,
+        role.Highlight: theme.chosen,
+        role.HighlightedText: theme.ink,
+        role.Link: theme.accent,
+        role.LinkVisited: theme.accent,
+        role.ToolTipBase: theme.raised,
+        role.ToolTipText: theme.ink,
+        role.PlaceholderText: theme.quiet,
+        role.Accent: theme.accent,
+        role.Mid: theme.rule,
+        role.Dark: theme.rule,
+        role.Light: theme.panel,
+    }
+    for each, colour in colours.items():
+        palette.setColor(each, QColor(colour))
+    for each in (role.Text, role.WindowText, role.ButtonText):
+        palette.setColor(QPalette.ColorGroup.Disabled, each, QColor(theme.quiet))
+    return palette

@@ -28,7 +28,8 @@ class Profile:
 import os
 import coachdesk.domain.engine
 options = ["-c", os.devnull, "--rootdir", ".", "-W", "error", "--noconftest", "-q", "-x"]
-plugins = ["--ignore-glob=*test_engine_*", "-p", "no:cacheprovider", "-p", "no:pytest-qt", "-p", "no:benchmark"]
+options += ["--ignore-glob=*test_engine_*"]
+plugins = ["-p", "no:cacheprovider", "-p", "no:pytest-qt", "-p", "no:benchmark"]
 sys.exit(pytest.main(["tests/domain", *options, *plugins], plugins=[Profile()]))
 """
 

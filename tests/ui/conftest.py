@@ -17,7 +17,7 @@ from coachdesk.services.loading_chart import LoadingChart
 from coachdesk.services.preferences import Preferences
 from coachdesk.services.print_choice import PrintChoice, Printed, Progress
 from coachdesk.ui.context import Context
-from coachdesk.ui.dress import load_fonts, put_on
+from coachdesk.ui.dress import FAMILY, load_fonts, put_on, rules
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.theme import LIGHT
 from coachdesk.wording.wording import Wording
@@ -71,8 +71,9 @@ def dressed(qapp: QApplication) -> QApplication:
 @pytest.fixture
 def window(qtbot: QtBot, dressed: QApplication, wording: Wording, tmp_path: Path) -> MainWindow:
     """The window before a desk is open."""
-    assert dressed.styleSheet()
+    assert dressed.font().family() == FAMILY
     made = MainWindow(wording, remembered_in(tmp_path))
+    made.setStyleSheet(rules(LIGHT))
     qtbot.addWidget(made)
     return made
 

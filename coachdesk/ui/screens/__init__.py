@@ -1,7 +1,9 @@
-"""The screens, in the order a coach's day goes. Each is loaded when it is first shown."""
+"""The screens, in the order a coach's day goes. Each is loaded when it is first shown, or ahead
+of that in the background."""
 
 from __future__ import annotations
 
+import importlib
 from dataclasses import dataclass
 
 
@@ -23,3 +25,9 @@ SCREENS = (
     Place("rulebooks", "coachdesk.ui.screens.rulebooks.screen", "RulebooksScreen"),
     Place("settings", "coachdesk.ui.screens.settings.screen", "SettingsScreen"),
 )
+
+
+def load_screens() -> None:
+    """Load the code of all screens, so that the first visit to one does not wait for it."""
+    for place in SCREENS:
+        importlib.import_module(place.module)

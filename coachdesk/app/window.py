@@ -28,8 +28,9 @@ if TYPE_CHECKING:
     from coachdesk.ui.context import Context
 
 
+_SCREENS_AFTER_MS = 500
 _BACKUP_AFTER_MS = 3000
-"""The first seconds belong to the coach."""
+"""The first moments belong to the coach."""
 
 
 def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = False) -> int:
@@ -123,10 +124,14 @@ class Program:
         self._desk = desk
         context = self._context(desk)
         self.window.work_with(context)
+        QTimer.singleShot(_SCREENS_AFTER_MS, self.window, lambda: self._load_ahead(context))
+        QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
+
+    def _load_ahead(self, context: Context) -> None:
+        """The code of the other screens, quietly, while the coach reads the first."""
         context.runner.background(
             lambda _progress: load_screens(), about=self._words("frame.opening"), quiet=True
         )
-        QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
 
     def _back_up(self, context: Context) -> None:
         """The backup of the day, quietly; it reads and checks the whole file."""

@@ -57,6 +57,18 @@ def _set(canvas: Canvas, face: str, words: str) -> Letters:
         document = canvas._doc  # noqa: SLF001
         found = kept[face, words] = tuple(
             (font.getSubsetInternalName(subset, document), canvas._escape(letters))  # noqa: SLF001
-            for subset, letters in font.splitString(words, document)
+            for subset, letters in _split(font, words, document)
         )
+    return found
+
+
+def _split(font: Any, words: str, document: Any) -> list[tuple[int, bytes]]:
+    """Words cut into a document's subsets of a font.
+
+    The library keeps the first subset readable: ASCII stands in it under its own codes, and most
+    words need not be looked up letter by letter.
+    """
+    if document in font.state and words.isascii() and words.isprintable():
+        return [(0, words.encode("ascii"))]
+    found: list[tuple[int, bytes]] = font.splitString(words, document)
     return found

@@ -41,13 +41,15 @@ def plan_meet(
     today = desk.today()
     with desk.reading() as reader:
         record = read_meet(reader, meet_id, today, only=entry_ids)
+        wanted = [
+            entry
+            for entry in record.entries
+            if not entry.withdrawn and not (only_missing and _has_plan(record, entry))
+        ]
+        if not wanted:
+            return Done((), frozenset())
         training = read_training(reader, record, today)
     rulebook = desk.rulebooks.get(record.meet.rulebook)
-    wanted = [
-        entry
-        for entry in record.entries
-        if not entry.withdrawn and not (only_missing and _has_plan(record, entry))
-    ]
     made: list[tuple[int, AttemptPlan]] = []
     faults: list[Text] = []
     for step, entry in enumerate(wanted):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -25,6 +26,7 @@ from coachdesk.services.meets import add_meet, enter_athlete, record_attempts
 from coachdesk.services.roster import add_athlete
 from coachdesk.wording.wording import Wording
 
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 settings.register_profile("same_everywhere", deadline=None, derandomize=True)
 settings.load_profile("same_everywhere")
 

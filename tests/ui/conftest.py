@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,8 +20,6 @@ from coachdesk.ui.dress import FAMILY, load_fonts, put_on, rules
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.theme import LIGHT
 from coachdesk.wording.wording import Wording
-
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
 @dataclass

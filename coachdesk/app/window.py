@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from dataclasses import replace
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 
 _SCREENS_AFTER_MS = 500
+_GARBAGE_AFTER_MS = 1500
 _BACKUP_AFTER_MS = 3000
 """The first moments belong to the coach."""
 
@@ -40,12 +42,20 @@ def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = Fa
     one preferred; `demo` fills it with the invented club first.
     """
     _need_a_display()
+    gc.disable()
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("coachdesk")
     program = Program(words, home, data, demo=demo)
     program.window.show()
     QTimer.singleShot(0, program.open_desk)
+    QTimer.singleShot(_GARBAGE_AFTER_MS, _look_for_garbage)
     return int(application.exec())
+
+
+def _look_for_garbage() -> None:
+    """What is loaded at the start stays: looking through it again and again takes a tenth of it."""
+    gc.freeze()
+    gc.enable()
 
 
 class Program:
@@ -130,7 +140,10 @@ class Program:
     def _load_ahead(self, context: Context) -> None:
         """The code of the other screens, quietly, while the coach reads the first."""
         context.runner.background(
-            lambda _progress: load_screens(), about=self._words("frame.opening"), quiet=True
+            lambda _progress: load_screens(),
+            about=self._words("frame.opening"),
+            then=lambda _: self.window.make_ahead(),
+            quiet=True,
         )
 
     def _back_up(self, context: Context) -> None:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSettings, Qt, Signal
+from PySide6.QtCore import QSettings, Qt, QTimer, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -36,12 +36,16 @@ if TYPE_CHECKING:
     from coachdesk.ui.screens.base import Screen
 
 FIRST_SIZE = (1200, 760)
+AHEAD_MS = 150
+"""Between two steps of making screens ahead: room for the coach's own."""
 
 
 class MainWindow(QMainWindow):
     """Opens at once and empty; `work_with` gives it an open desk."""
 
     closed = Signal()
+    all_made = Signal()
+    """All screens are made and have read."""
     wants_file = Signal(object)
     """Go on with a data file: its path, None for the usual one."""
 
@@ -107,6 +111,19 @@ class MainWindow(QMainWindow):
             self._stack.addWidget(made)
         return self._screens[key]
 
+    def make_ahead(self) -> None:
+        """Make the screens not visited yet and let them read, one after the other with time
+        between for what the coach does, so that no first visit waits for it."""
+        if self._context is None:
+            return
+        key = next((place.key for place in SCREENS if place.key not in self._screens), None)
+        if key is None:
+            self.all_made.emit()
+            return
+        screen = self.screen_at(key)
+        QTimer.singleShot(AHEAD_MS, screen, screen.read_ahead)
+        QTimer.singleShot(2 * AHEAD_MS, self, self.make_ahead)
+
     def go_to(self, key: str, record_id: int = 0) -> None:
         """Show a screen, and a record on it."""
         at = next(at for at, place in enumerate(SCREENS) if place.key == key)
@@ -134,6 +151,7 @@ class MainWindow(QMainWindow):
         self.remembered.setValue("window/geometry", self.saveGeometry())
         self.runner.wait()
         self.closed.emit()
+        self._context = None
         super().closeEvent(event)
 
     def _list_of_screens(self) -> QListWidget:

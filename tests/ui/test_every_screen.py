@@ -123,6 +123,19 @@ def test_opening_takes_a_constant_number_of_statements(
     assert len(all_of_them) <= len(fewer) + 2, [*all_of_them]
 
 
+def test_screens_made_ahead_stand_ready_at_the_first_visit(
+    open_window: MainWindow, club: Desk, qtbot: QtBot
+) -> None:
+    with counted(club) as read_ahead, qtbot.waitSignal(open_window.all_made, timeout=20_000):
+        open_window.make_ahead()
+    assert read_ahead
+    for place in SCREENS:
+        with counted(club) as statements:
+            open_window.go_to(place.key)
+            qtbot.wait(1)
+        assert not statements, place.key
+
+
 @pytest.mark.parametrize("key", KEYS)
 def test_an_empty_desk_opens_too(
     window: MainWindow, context: Context, qtbot: QtBot, key: str

@@ -601,8 +601,9 @@ def test_results_are_recorded_where_the_meet_has_begun(
         [AttemptData(entry_id=entry_id, lift=Lift.SQUAT, number=1, weight=pounds("220.462"))],
     )
     screen = seen(context, qtbot)
-    opener = cell(screen, 1)
-    assert not cell(screen, 2).result.isVisible()
+    assert cell(screen, 2).became_row is None
+    opener = cell(screen, 1).became_row
+    assert opener is not None
     _choose_by_key(screen, opener.result, "n")  # no lift
     qtbot.waitUntil(opener.cause.isVisible)
     _choose_by_key(screen, opener.cause, "d")  # depth

@@ -52,6 +52,12 @@ class Screen(QWidget):
             self._is_stale = False
             self.reload()
 
+    def read_ahead(self) -> None:
+        """Read before being seen for the first time."""
+        if self._is_stale:
+            self._is_stale = False
+            self.reload()
+
     def _changed(self, changes: frozenset[Change]) -> None:
         if any(change.kind in self.kinds for change in changes):
             self._is_stale = True

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from coachdesk.domain.lifting import Result, Seen
 from coachdesk.services.entry_look import AttemptKey
 from coachdesk.ui.plain import label, small
+from coachdesk.ui.screens.meets.became_row import BecameRow
 from coachdesk.ui.screens.meets.entry_presenter import CellLook, ResultLook
-from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.wording.wording import Wording
 
@@ -47,28 +46,21 @@ class AttemptCell(QWidget):
         self._both = small()
         self._discs = small()
         self.sentence = label(role="bad", wrap=True)
-        self.result = self._choice("meets.cell.result")
-        self.moved = self._choice("meets.cell.moved")
-        self.cause = self._choice("meets.cell.cause")
+        self.became_row: BecameRow | None = None
+        """Made when there is something to record: most entries are of meets to come."""
         self.setMinimumWidth(_WIDTH)
-        layout = QVBoxLayout(self)
+        self._layout = layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
         layout.addWidget(self._which)
         layout.addWidget(self.line)
         for widget in (self._both, self._discs, self.sentence):
             layout.addWidget(widget)
-        results = QHBoxLayout()
-        results.setSpacing(2)
-        for choice in (self.result, self.moved, self.cause):
-            results.addWidget(choice)
-        layout.addLayout(results)
         layout.addStretch(1)
         self.line.textEdited.connect(lambda _: self.edited.emit())
         self.line.editingFinished.connect(self.left)
         self.line.put_back.connect(self.put_back)
         self.line.went.connect(self.went)
-        self._offer_results()
 
     @property
     def typed(self) -> str:
@@ -114,32 +106,16 @@ class AttemptCell(QWidget):
 
     def show_result(self, look: ResultLook | None, causes: list[tuple[str, str]]) -> None:
         """Show what became of the attempt; None while there is nothing to record."""
-        for choice in (self.result, self.moved, self.cause):
-            choice.hide()
         if look is None:
+            if self.became_row is not None:
+                self.became_row.hide()
             return
-        self.result.show()
-        self.result.set_value(look.result)
-        self.moved.setVisible(look.result == Result.GOOD)
-        self.moved.set_value(look.moved)
-        self.cause.set_choices(causes)
-        self.cause.setVisible(look.result == Result.NO_LIFT)
-        self.cause.set_value(look.cause)
-
-    def _choice(self, code: str) -> ChoiceField:
-        made = ChoiceField()
-        made.control().setAccessibleName(self._words(code, **self._names))
-        made.control().setMinimumWidth(40)
-        made.hide()
-        made.edited.connect(self.became)
-        return made
-
-    def _offer_results(self) -> None:
-        words = self._words
-        none = ("", words("result.none"))
-        self.result.set_choices([none, *((each, words(f"result.{each}")) for each in Result)])
-        moved = ("", words("meets.moved.none"))
-        self.moved.set_choices([moved, *((each, words(f"seen.{each}")) for each in Seen)])
+        if self.became_row is None:
+            self.became_row = BecameRow(self._words, self._names)
+            self.became_row.edited.connect(self.became)
+            self._layout.insertWidget(self._layout.count() - 1, self.became_row)
+        self.became_row.show_result(look, causes)
+        self.became_row.show()
 
 
 class _Line(TypingLine):

@@ -51,9 +51,9 @@ class EntriesPart(QWidget):
         self._legend.setText(page.legend)
         self._is_settling = True
         self.table.set_rows(page.entries)
-        self._is_settling = False
         if self.table.current_key() is None and page.entries:
             self.table.select(page.entries[0].id)
+        self._is_settling = False
         self._show_chosen()
 
     def has_unsaved(self) -> bool:

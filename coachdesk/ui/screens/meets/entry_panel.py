@@ -145,9 +145,9 @@ class EntryPanel(QWidget):
                 self._show_unsaved()
 
     def _record(self, key: AttemptKey) -> None:
-        presenter, cell = self._presenter, self.grid.cell(*key)
-        if presenter is not None:
-            became = (cell.result.value(), cell.moved.value(), cell.cause.value())
+        presenter, row = self._presenter, self.grid.cell(*key).became_row
+        if presenter is not None and row is not None:
+            became = row.values()
             self._context.runner.now(lambda: presenter.record(key, *became))
 
     def _show_unsaved(self) -> None:

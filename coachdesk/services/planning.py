@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import date
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Method, textbook_plan
-from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.expected import Expected, MeetBest, expected_maximum
-from coachdesk.domain.history import best_grams, standing
+from coachdesk.domain.attempts import AttemptPlan
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import from_grams
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
-from coachdesk.services.meets import steps_of
+from coachdesk.services.meet_reading import read_meet, read_training
 from coachdesk.services.print_choice import Progress, no_progress
-from coachdesk.storage.meet_queries import MeetRecord, PastEntry, Training
+from coachdesk.storage.meet_queries import MeetRecord, Training
 from coachdesk.storage.plans import add_snapshot
 from coachdesk.storage.store import Work
 
@@ -32,7 +27,7 @@ def plan_meet(
     entry_ids: frozenset[int] | None = None,
     progress: Progress = no_progress,
 ) -> Done[tuple[Text, ...]]:
-    """Plan the attempts of a meet's entries in the textbook pattern, and keep the plans.
+    """Plan the attempts of a meet's entries and keep the plans.
 
     `only_missing` leaves entries alone that have a plan, `entry_ids` names the entries to plan.
     Answers what could not be planned, in words; the rest is planned all the same. Nothing is kept
@@ -83,19 +78,14 @@ def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, .
 def planned(
     rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
-    """The plan of an entry around the attempts its coach has chosen, and why a lift could not be
-    planned."""
-    lifts: list[LiftPlan] = []
-    faults: dict[Lift, Text] = {}
-    for lift in entry.event.lifts:
-        try:
-            plan = _lift_plan(rulebook, record, training, entry, lift, today)
-        except InvalidInput as error:
-            faults[lift] = error.text
-        else:
-            if plan is not None:
-                lifts.append(plan)
-    return AttemptPlan(Method.TEXTBOOK, rulebook.name, rulebook.edition, tuple(lifts)), faults
+    """The plan of an entry around the attempts its coach has chosen and the turns fixed in the
+    plan on file, and why a lift could not be planned."""
+    # The engine needs numpy, which a start should not wait for.
+    from coachdesk.domain.engine.whole_plan import whole_plan  # noqa: PLC0415
+    from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
+
+    plan, faults = whole_plan(plan_request(rulebook, record, training, entry, today))
+    return plan, {lift: error.text for lift, error in faults.items()}
 
 
 def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:
@@ -104,12 +94,6 @@ def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> 
         text("plan.fault", name=name, lift=text(f"lift.{lift}"), why=why)
         for lift, why in faults.items()
     )
-
-
-def expected_of(training: Training, entry: Entry, today: date) -> dict[Lift, Expected]:
-    """What each lift of an entry is planned on, where something is known."""
-    found = {lift: _expected(training, entry, lift, today) for lift in entry.event.lifts}
-    return {lift: expected for lift, expected in found.items() if expected is not None}
 
 
 def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
@@ -127,49 +111,3 @@ def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
 def _has_plan(record: MeetRecord, entry: Entry) -> bool:
     snapshot = record.plans.get(entry.id)
     return snapshot is not None and bool(snapshot.plan.lifts)
-
-
-def _lift_plan(
-    rulebook: Rulebook,
-    record: MeetRecord,
-    training: Training,
-    entry: Entry,
-    lift: Lift,
-    today: date,
-) -> LiftPlan | None:
-    expected = _expected(training, entry, lift, today)
-    if expected is None:
-        return None
-    chosen = {
-        number: attempt.weight
-        for number, attempt in standing(record.attempts.get(entry.id, ()), lift).items()
-    }
-    return textbook_plan(
-        lift,
-        expected=expected.maximum,
-        source=expected.source,
-        steps=steps_of(rulebook),
-        first_meet=is_first_meet(record, entry),
-        opener=chosen.get(1),
-        second=chosen.get(2),
-        third=chosen.get(3),
-    )
-
-
-def _expected(training: Training, entry: Entry, lift: Lift, today: date) -> Expected | None:
-    return expected_maximum(
-        lift,
-        coach=entry.expected(lift),
-        sets=training.recent_sets.get(entry.athlete_id, ()),
-        last_meet=_last_best(training.past.get(entry.athlete_id, ()), entry, lift),
-        on=today,
-    )
-
-
-def _last_best(past: Iterable[PastEntry], entry: Entry, lift: Lift) -> MeetBest | None:
-    """The best of the latest meet in the same equipment at which the lift was made."""
-    for each in past:
-        grams = best_grams(each.attempts, lift)
-        if grams is not None and each.entry.equipment is entry.equipment:
-            return MeetBest(from_grams(grams), each.meet.name, each.meet.starts_on)
-    return None

@@ -33,7 +33,6 @@ from coachdesk.domain.engine.belief import (
     shared_part,
 )
 from coachdesk.domain.engine.chain import (
-    Checkpoint,
     TotalPlan,
     TotalRequest,
     at_least,
@@ -55,7 +54,6 @@ __all__ = [
     "DEFAULT",
     "Aim",
     "BiggestTotal",
-    "Checkpoint",
     "Choice",
     "Cost",
     "DayBelief",

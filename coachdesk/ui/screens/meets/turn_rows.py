@@ -1,0 +1,100 @@
+"""The turns of a plan in rows, as a coach reads and overrules them. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.units import Percent
+from coachdesk.services.plan_fixing import TurnOf
+from coachdesk.ui.screens.meets.entry_rows import typed_weight
+from coachdesk.wording.wording import Wording
+
+_MADE = frozenset({Outcome.EASY, Outcome.AS_PLANNED, Outcome.GRIND})
+_MISSED = frozenset({Outcome.STRENGTH, Outcome.TECHNICAL})
+_INDENT = "\N{NO-BREAK SPACE}" * 5
+
+Group = tuple[Outcome, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TurnRow:
+    """A turn in words: what led to it, its weight and chances. `note` says why, and who chose."""
+
+    turn: TurnOf
+    number: int
+    label: str
+    weight: str
+    typed: str
+    good: str
+    taken: str
+    aim: str
+    note: str
+    fixed: bool
+
+    @property
+    def lift(self) -> Lift:
+        """The lift it belongs to."""
+        return self.turn.lift
+
+
+def turn_rows(plan: LiftPlan, words: Wording) -> tuple[TurnRow, ...]:
+    """The turns of a lift from the opener on, equal branches together."""
+    return tuple(_rows(plan.lift, plan.opener, ((),), "", words))
+
+
+def seen_in_words(group: Group, words: Wording) -> str:
+    """What was seen of the attempt before, in as few words as will do."""
+    seen = frozenset(group)
+    if seen >= _MADE:
+        return words("plans.seen.good")
+    if seen >= _MISSED:
+        return words("plans.seen.no_lift")
+    return words("plans.or").join(words(f"plans.seen.{outcome}") for outcome in group)
+
+
+def groups_of(turn: Turn) -> list[tuple[Group, Turn]]:
+    """What may be seen of an attempt, together where the same follows."""
+    found: dict[Turn, list[Outcome]] = {}
+    for branch in turn.branches:
+        found.setdefault(branch.turn, []).append(branch.outcome)
+    return [(tuple(seen), following) for following, seen in found.items()]
+
+
+def _rows(
+    lift: Lift, turn: Turn, ways: tuple[Group, ...], seen: str, words: Wording
+) -> Iterator[TurnRow]:
+    yield _row(lift, turn, ways, seen, words)
+    for group, following in groups_of(turn):
+        onward = tuple((*way, outcome) for way in ways for outcome in group)
+        yield from _rows(lift, following, onward, seen_in_words(group, words), words)
+
+
+def _row(lift: Lift, turn: Turn, ways: tuple[Group, ...], seen: str, words: Wording) -> TurnRow:
+    which = words(f"attempt.{turn.number}")
+    label = (
+        words("plans.opener", lift=words(f"lift.{lift}"), which=which)
+        if turn.number == 1
+        else _INDENT * (turn.number - 1) + words("plans.after", which=which, seen=seen)
+    )
+    notes = [words.say(note) for note in turn.notes]
+    if turn.fixed:
+        notes.insert(0, words("plans.yours"))
+    return TurnRow(
+        turn=TurnOf(lift, ways),
+        number=turn.number,
+        label=label,
+        weight=words.bare_mass(turn.weight),
+        typed=typed_weight(turn.weight, words.unit),
+        good=_chance(turn.good, words),
+        taken=_chance(turn.taken, words),
+        aim=_chance(turn.aim, words),
+        note=" ".join(notes),
+        fixed=turn.fixed,
+    )
+
+
+def _chance(chance: float | None, words: Wording) -> str:
+    return "" if chance is None else words.show(Percent(100 * chance, 0))

@@ -75,6 +75,11 @@ class Turn:
     fixed: bool = False
     notes: tuple[Text, ...] = ()
 
+    @property
+    def ways(self) -> tuple[tuple[tuple[Outcome, ...], Turn], ...]:
+        """What may be seen of the attempt, together where the same follows, and what follows."""
+        return together(self.branches)
+
     def after(self, outcome: Outcome) -> Turn | None:
         """The next attempt after `outcome`, or None after the third.
 
@@ -94,6 +99,14 @@ class Branch:
 
     outcome: Outcome
     turn: Turn
+
+
+def together(branches: tuple[Branch, ...]) -> tuple[tuple[tuple[Outcome, ...], Turn], ...]:
+    """Branches by the turn they lead to."""
+    found: dict[Turn, list[Outcome]] = {}
+    for branch in branches:
+        found.setdefault(branch.turn, []).append(branch.outcome)
+    return tuple((tuple(seen), turn) for turn, seen in found.items())
 
 
 @dataclass(frozen=True, slots=True)

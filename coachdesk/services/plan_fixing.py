@@ -67,6 +67,7 @@ def _with_fixes(
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         for fix in fixes:
             check_on_bar("weight", fix.weight, steps_of(rulebook))
+            _check_follows(fix, record.plans[entry_id].plan)
         record = _around(record, entry_id, turn, fixes)
         training = read_training(work, record, today)
         plan, faults = planned(rulebook, record, training, entry, today)
@@ -74,6 +75,24 @@ def _with_fixes(
             raise InvalidInput("weight", faults[turn.lift])
         add_snapshot(work, entry_id, desk.now(), plan)
         return Done(tuple(faults.values()), work.changes())
+
+
+def _check_follows(fix: Fix, plan: AttemptPlan) -> None:
+    """The bar never gets lighter, and goes up after a good lift; raises InvalidInput."""
+    lift = plan.of(fix.lift)
+    turn = None if lift is None else lift.opener
+    for outcome in fix.seen[:-1]:
+        turn = None if turn is None else turn.after(outcome)
+    if turn is None or not fix.seen:
+        return
+    before = turn.weight
+    if fix.weight.grams < before.grams:
+        raise InvalidInput(
+            "weight",
+            text("attempts.below_earlier", weight=fix.weight, number=turn.number, before=before),
+        )
+    if fix.seen[-1].is_good and fix.weight.grams == before.grams:
+        raise InvalidInput("weight", text("plan.not_up", before=before))
 
 
 def _around(

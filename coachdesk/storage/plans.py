@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import String, func, insert, select, type_coerce
 
-from coachdesk.domain.attempts import AttemptPlan, Branch, Outcome, Turn
+from coachdesk.domain.attempts import AttemptPlan, Branch, Outcome, Turn, together
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit, parse_mass
 from coachdesk.storage import tables
@@ -50,12 +50,9 @@ def _are_branches(kind: Any) -> bool:
 
 def _grouped(converter: JsonConverter, branches: tuple[Branch, ...]) -> list[dict[str, Any]]:
     """Branches that lead to the same turn stand together: a plan is an eighth as long so."""
-    outcomes: dict[Turn, list[str]] = {}
-    for branch in branches:
-        outcomes.setdefault(branch.turn, []).append(branch.outcome.value)
     return [
-        {"outcomes": seen, "turn": converter.unstructure(turn, Turn)}
-        for turn, seen in outcomes.items()
+        {"outcomes": [outcome.value for outcome in seen], "turn": converter.unstructure(turn, Turn)}
+        for seen, turn in together(branches)
     ]
 
 

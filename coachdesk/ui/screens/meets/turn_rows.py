@@ -10,10 +10,9 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import Percent
 from coachdesk.services.plan_fixing import TurnOf
 from coachdesk.ui.screens.meets.entry_rows import typed_weight
+from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.wording import Wording
 
-_MADE = frozenset({Outcome.EASY, Outcome.AS_PLANNED, Outcome.GRIND})
-_MISSED = frozenset({Outcome.STRENGTH, Outcome.TECHNICAL})
 _INDENT = "\N{NO-BREAK SPACE}" * 5
 
 Group = tuple[Outcome, ...]
@@ -45,29 +44,11 @@ def turn_rows(plan: LiftPlan, words: Wording) -> tuple[TurnRow, ...]:
     return tuple(_rows(plan.lift, plan.opener, ((),), "", words))
 
 
-def seen_in_words(group: Group, words: Wording) -> str:
-    """What was seen of the attempt before, in as few words as will do."""
-    seen = frozenset(group)
-    if seen >= _MADE:
-        return words("plans.seen.good")
-    if seen >= _MISSED:
-        return words("plans.seen.no_lift")
-    return words("plans.or").join(words(f"plans.seen.{outcome}") for outcome in group)
-
-
-def groups_of(turn: Turn) -> list[tuple[Group, Turn]]:
-    """What may be seen of an attempt, together where the same follows."""
-    found: dict[Turn, list[Outcome]] = {}
-    for branch in turn.branches:
-        found.setdefault(branch.turn, []).append(branch.outcome)
-    return [(tuple(seen), following) for following, seen in found.items()]
-
-
 def _rows(
     lift: Lift, turn: Turn, ways: tuple[Group, ...], seen: str, words: Wording
 ) -> Iterator[TurnRow]:
     yield _row(lift, turn, ways, seen, words)
-    for group, following in groups_of(turn):
+    for group, following in turn.ways:
         onward = tuple((*way, outcome) for way in ways for outcome in group)
         yield from _rows(lift, following, onward, seen_in_words(group, words), words)
 

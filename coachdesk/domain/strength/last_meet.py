@@ -2,8 +2,8 @@
 
 Progress is known by gap and by meet number, each over the other (see `parameters`). Together they
 multiply: the progress above none that is usual for the gap, times how much more or less is usual at
-that number of meets. In a sample of 25,813 pairs that comes within half a per cent of the mean of
-21 of 24 groups with up to nine meets behind.
+that number of meets. In the sample of `parameters` that comes within 1 % of the
+mean in 23 of 25 groups of one gap and one number of meets, within 0.5 % in 18.
 """
 
 from __future__ import annotations

@@ -1,0 +1,87 @@
+"""What the coach wants of a plan: the aim, the risk, the jumps, and what each lift rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from coachdesk.domain.checks import HEAVIEST_LIFT
+from coachdesk.domain.errors import InvalidInput
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.text import text
+from coachdesk.domain.units import Mass, from_grams
+
+HEAVIEST_TOTAL = from_grams(3 * HEAVIEST_LIFT.grams)
+
+
+class DayAim(StrEnum):
+    """What comes first; the biggest total decides where it leaves a choice."""
+
+    BIGGEST_TOTAL = "biggest_total"
+    NUMBER = "number"
+    NINE_GOOD = "nine_good"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WishesData:
+    """What the coach wants of an entry's plan; None leaves it to the usual.
+
+    `aim_weight` is the number to reach, or the least total of nine good lifts. `risk_cap` is the
+    largest chance of no total to be accepted (0 to 1), `largest_jump` the largest jump as a
+    fraction of the weight before (above 0, at most 1).
+    """
+
+    entry_id: int
+    aim: DayAim | None = None
+    aim_weight: Mass | None = None
+    risk_cap: float | None = None
+    largest_jump: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes(WishesData):
+    """Wishes on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftBasisData:
+    """What a lift of an entry is planned on, besides the coach's number (`Entry.expected`).
+
+    `low` and `high` are the band that holds that number eight times in ten, as the coach sees it,
+    both or neither; `source` is what the coach wants to plan on, None for the usual choice.
+    """
+
+    entry_id: int
+    lift: Lift
+    low: Mass | None = None
+    high: Mass | None = None
+    source: Source | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftBasis(LiftBasisData):
+    """A basis on file."""
+
+    id: int
+    version: int
+
+
+def check_wishes(data: WishesData) -> None:
+    """A weight where the aim needs one and nowhere else, a risk and a jump that can be; raises
+    InvalidInput."""
+    weight = data.aim_weight
+    if weight is None:
+        if data.aim is DayAim.NUMBER:
+            raise InvalidInput("aim_weight", text("wishes.number_missing"))
+    elif data.aim not in {DayAim.NUMBER, DayAim.NINE_GOOD}:
+        raise InvalidInput("aim_weight", text("wishes.weight_without_aim"))
+    elif not 0 < weight.grams <= HEAVIEST_TOTAL.grams:
+        raise InvalidInput("aim_weight", text("check.lifted", most=HEAVIEST_TOTAL))
+    if data.risk_cap is not None and not 0.0 <= data.risk_cap <= 1.0:
+        raise InvalidInput("risk_cap", text("engine.risk_cap"))
+    if data.largest_jump is not None and not 0.0 < data.largest_jump <= 1.0:
+        raise InvalidInput("largest_jump", text("wishes.largest_jump"))

@@ -12,12 +12,12 @@ from coachdesk.domain.attempts import Steps
 from coachdesk.domain.class_fit import present_weight
 from coachdesk.domain.division import divisions_open_to
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.expected import Expected
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.loading import Loading
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import Division, Rulebook
+from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.weight_class import WeightClass
@@ -33,8 +33,9 @@ from coachdesk.services.packet_content import LiftCard, ScoreLine, WeightPage
 from coachdesk.services.packet_lifts import exact_loading, lift_cards, score_of, scores
 from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.planning import expected_of, planned
-from coachdesk.storage.meet_queries import MeetRecord, Training
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import Snapshot
+from coachdesk.storage.training_queries import Training
 
 AttemptKey = tuple[Lift, int]
 
@@ -48,7 +49,7 @@ class EntryLook:
     """
 
     cards: tuple[LiftCard, ...]
-    expected: Mapping[Lift, Expected]
+    expected: Mapping[Lift, Forecast]
     faults: Mapping[AttemptKey, Text]
     plan_faults: Mapping[Lift, Text]
     weight: WeightPage
@@ -169,7 +170,7 @@ class OpenEntry:
             record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
         cards = lift_cards(record, self.rulebook, entry)
         weight = weight_page(record, self.rulebook, entry, today=self.today, first_meet=first_meet)
-        expected = expected_of(self.training, entry, self.today)
+        expected = expected_of(self.rulebook, record, self.training, entry, self.today)
         points = open_points(record, entry, cards, weight, first_meet=first_meet)
         return EntryLook(
             cards=cards,
@@ -235,7 +236,7 @@ def open_entry(desk: Desk, entry_id: int) -> OpenEntry:
     return OpenEntry(record, training, desk.rulebooks.get(record.meet.rulebook), today)
 
 
-def _told_apart(point: Text, expected: Mapping[Lift, Expected]) -> Text:
+def _told_apart(point: Text, expected: Mapping[Lift, Forecast]) -> Text:
     """A lift without a plan lacks numbers, or has not been planned yet."""
     has_numbers = any(("lift", text(f"lift.{lift}")) in point.values for lift in expected)
     is_waiting = point.code == "open.no_numbers" and has_numbers

@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from contextlib import suppress
 from datetime import date
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Method, textbook_plan
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.expected import Expected, MeetBest, expected_maximum
-from coachdesk.domain.history import best_grams, standing
+from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import from_grams
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.lift_sources import lift_sources
 from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
 from coachdesk.services.meets import steps_of
 from coachdesk.services.print_choice import Progress, no_progress
-from coachdesk.storage.meet_queries import MeetRecord, PastEntry, Training
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import add_snapshot
 from coachdesk.storage.store import Work
+from coachdesk.storage.training_queries import Training
 
 
 def plan_meet(
@@ -106,10 +108,20 @@ def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> 
     )
 
 
-def expected_of(training: Training, entry: Entry, today: date) -> dict[Lift, Expected]:
-    """What each lift of an entry is planned on, where something is known."""
-    found = {lift: _expected(training, entry, lift, today) for lift in entry.event.lifts}
-    return {lift: expected for lift, expected in found.items() if expected is not None}
+def expected_of(
+    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
+) -> dict[Lift, Forecast]:
+    """What each lift of an entry is planned on, where something is known.
+
+    A number that does not go with its band is no source: `planned` says so.
+    """
+    found: dict[Lift, Forecast] = {}
+    for lift in entry.event.lifts:
+        with suppress(InvalidInput):
+            forecast = lift_sources(rulebook, record, training, entry, lift, today).used
+            if forecast is not None:
+                found[lift] = forecast
+    return found
 
 
 def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
@@ -137,8 +149,8 @@ def _lift_plan(
     lift: Lift,
     today: date,
 ) -> LiftPlan | None:
-    expected = _expected(training, entry, lift, today)
-    if expected is None:
+    forecast = lift_sources(rulebook, record, training, entry, lift, today).used
+    if forecast is None:
         return None
     chosen = {
         number: attempt.weight
@@ -146,30 +158,11 @@ def _lift_plan(
     }
     return textbook_plan(
         lift,
-        expected=expected.maximum,
-        source=expected.source,
+        expected=forecast.expected,
+        source=forecast.origin,
         steps=steps_of(rulebook),
         first_meet=is_first_meet(record, entry),
         opener=chosen.get(1),
         second=chosen.get(2),
         third=chosen.get(3),
     )
-
-
-def _expected(training: Training, entry: Entry, lift: Lift, today: date) -> Expected | None:
-    return expected_maximum(
-        lift,
-        coach=entry.expected(lift),
-        sets=training.recent_sets.get(entry.athlete_id, ()),
-        last_meet=_last_best(training.past.get(entry.athlete_id, ()), entry, lift),
-        on=today,
-    )
-
-
-def _last_best(past: Iterable[PastEntry], entry: Entry, lift: Lift) -> MeetBest | None:
-    """The best of the latest meet in the same equipment at which the lift was made."""
-    for each in past:
-        grams = best_grams(each.attempts, lift)
-        if grams is not None and each.entry.equipment is entry.equipment:
-            return MeetBest(from_grams(grams), each.meet.name, each.meet.starts_on)
-    return None

@@ -10,7 +10,7 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.strength.forecast import EIGHT_IN_TEN, Forecast, Source
 from coachdesk.domain.strength.parameters import BAND_TOO_NARROW
 from coachdesk.domain.text import text
-from coachdesk.domain.units import Mass
+from coachdesk.domain.units import Mass, Percent
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +52,16 @@ class OwnNumber:
 
     def forecast(self, day: float, parameters: Parameters = DEFAULT) -> Forecast:
         """What the coach expects, with the `day`'s own spread (a fraction)."""
+        error = self.error(parameters)
+        off = Percent(100 * error)
         if self.low is None or self.high is None:
-            evidence = text("strength.own.no_band")
+            evidence = text("strength.own.no_band", error=off)
         else:
-            evidence = text("strength.own.band", low=self.low, high=self.high)
+            evidence = text("strength.own.band", low=self.low, high=self.high, error=off)
         return Forecast(
             Source.OWN_NUMBER,
             self.number,
-            self.error(parameters),
+            error,
             day,
             text("expected_max.coach"),
             (evidence,),

@@ -25,8 +25,9 @@ from coachdesk.services.attempt_editing import check_choice
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import rulebook_bar_set
 from coachdesk.services.entry_editing import moves_plan
+from coachdesk.services.lift_sources import KnownLifts, read_known
 from coachdesk.services.meet_page import made_total
-from coachdesk.services.meet_reading import is_first_meet, is_over, read_meet, read_training
+from coachdesk.services.meet_reading import is_first_meet, is_over, read_meet
 from coachdesk.services.meets import Place, steps_of
 from coachdesk.services.open_points import open_points
 from coachdesk.services.packet_content import LiftCard, ScoreLine, WeightPage
@@ -35,7 +36,6 @@ from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.planning import expected_of, planned
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import Snapshot
-from coachdesk.storage.training_queries import Training
 
 AttemptKey = tuple[Lift, int]
 
@@ -63,7 +63,7 @@ class OpenEntry:
     """An entry as it is on file, with all that is needed to look at changes to it."""
 
     record: MeetRecord
-    training: Training
+    known: KnownLifts
     rulebook: Rulebook
     today: date
 
@@ -164,13 +164,13 @@ class OpenEntry:
         """
         record, faults = self._as_typed(entry, place, weights)
         first_meet = is_first_meet(record, entry)
-        plan, plan_faults = planned(self.rulebook, record, self.training, entry, self.today)
+        plan, plan_faults = planned(self.known, record, entry)
         if self.has_plan and self._plan_moves(entry, record):
             made_at = self.record.plans[entry.id].made_at
             record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
         cards = lift_cards(record, self.rulebook, entry)
         weight = weight_page(record, self.rulebook, entry, today=self.today, first_meet=first_meet)
-        expected = expected_of(self.rulebook, record, self.training, entry, self.today)
+        expected = expected_of(self.known, entry)
         points = open_points(record, entry, cards, weight, first_meet=first_meet)
         return EntryLook(
             cards=cards,
@@ -232,8 +232,9 @@ def open_entry(desk: Desk, entry_id: int) -> OpenEntry:
     with desk.reading() as reader:
         entry = reader.get(Entry, entry_id)
         record = read_meet(reader, entry.meet_id, today, only=frozenset({entry_id}))
-        training = read_training(reader, record, today)
-    return OpenEntry(record, training, desk.rulebooks.get(record.meet.rulebook), today)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
+    return OpenEntry(record, known, rulebook, today)
 
 
 def _told_apart(point: Text, expected: Mapping[Lift, Forecast]) -> Text:

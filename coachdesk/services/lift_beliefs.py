@@ -8,19 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from coachdesk.domain.engine import LiftBelief, MissRate
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength import LiftSources
 from coachdesk.domain.wishes import Wishes
 from coachdesk.services.desk import Desk
-from coachdesk.services.lift_sources import lift_sources
-from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
-from coachdesk.storage.meet_queries import MeetRecord
-from coachdesk.storage.training_queries import Training
+from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.meet_reading import is_first_meet, read_meet
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,29 +44,22 @@ def meet_beliefs(
     today = desk.today()
     with desk.reading() as reader:
         record = read_meet(reader, meet_id, today, only=entry_ids)
-        training = read_training(reader, record, today)
-    rulebook = desk.rulebooks.get(record.meet.rulebook)
-    return {
-        entry.id: entry_beliefs(rulebook, record, training, entry, today)
-        for entry in record.entries
-    }
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
+    return {entry.id: entry_beliefs(known, entry) for entry in record.entries}
 
 
-def entry_beliefs(
-    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
-) -> EntryBeliefs:
-    """The beliefs of one entry, as it is on file or as it is typed; errors as `lift_sources`."""
-    sources = {
-        lift: lift_sources(rulebook, record, training, entry, lift, today)
-        for lift in entry.event.lifts
-    }
+def entry_beliefs(known: KnownLifts, entry: Entry) -> EntryBeliefs:
+    """The beliefs of one entry, as it is on file or as it is typed; errors as
+    `KnownLifts.sources`."""
+    sources = {lift: known.sources(entry, lift) for lift in entry.event.lifts}
     found = {lift: lift_belief(each) for lift, each in sources.items()}
     return EntryBeliefs(
         entry=entry,
-        first_meet=is_first_meet(record, entry),
+        first_meet=is_first_meet(known.record, entry),
         sources=sources,
         beliefs={lift: belief for lift, belief in found.items() if belief is not None},
-        wishes=training.wishes.get(entry.id),
+        wishes=known.training.wishes.get(entry.id),
     )
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.strength.parameters import LOOK_BACK, RECENT
+from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.storage.meet_queries import MeetRecord, meet_record
 from coachdesk.storage.store import Reader
-from coachdesk.storage.training_queries import Training, training_of
 
 READINGS_COUNT = timedelta(weeks=8)
 """Older bodyweight readings say nothing about the present."""
@@ -26,12 +25,6 @@ def read_meet(
         until=today,
         only=only,
     )
-
-
-def read_training(reader: Reader, record: MeetRecord, today: date) -> Training:
-    """What the plans of the entries in `record` go by."""
-    until = min(today, record.meet.starts_on)
-    return training_of(reader, record, recent=RECENT, look_back=LOOK_BACK, until=until)
 
 
 def is_over(record: MeetRecord, today: date) -> bool:

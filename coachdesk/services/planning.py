@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
-from datetime import date
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Method, textbook_plan
@@ -12,18 +11,16 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.lift_sources import lift_sources
-from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
+from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.meet_reading import is_first_meet, read_meet
 from coachdesk.services.meets import steps_of
 from coachdesk.services.print_choice import Progress, no_progress
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import add_snapshot
 from coachdesk.storage.store import Work
-from coachdesk.storage.training_queries import Training
 
 
 def plan_meet(
@@ -50,13 +47,13 @@ def plan_meet(
         ]
         if not wanted:
             return Done((), frozenset())
-        training = read_training(reader, record, today)
-    rulebook = desk.rulebooks.get(record.meet.rulebook)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
     made: list[tuple[int, AttemptPlan]] = []
     faults: list[Text] = []
     for step, entry in enumerate(wanted):
         progress(step, len(wanted))
-        plan, failed = planned(rulebook, record, training, entry, today)
+        plan, failed = planned(known, record, entry)
         faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
             made.append((entry.id, plan))
@@ -83,7 +80,7 @@ def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, .
 
 
 def planned(
-    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
+    known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
     """The plan of an entry around the attempts its coach has chosen, and why a lift could not be
     planned."""
@@ -91,12 +88,13 @@ def planned(
     faults: dict[Lift, Text] = {}
     for lift in entry.event.lifts:
         try:
-            plan = _lift_plan(rulebook, record, training, entry, lift, today)
+            plan = _lift_plan(known, record, entry, lift)
         except InvalidInput as error:
             faults[lift] = error.text
         else:
             if plan is not None:
                 lifts.append(plan)
+    rulebook = known.rulebook
     return AttemptPlan(Method.TEXTBOOK, rulebook.name, rulebook.edition, tuple(lifts)), faults
 
 
@@ -108,9 +106,7 @@ def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> 
     )
 
 
-def expected_of(
-    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
-) -> dict[Lift, Forecast]:
+def expected_of(known: KnownLifts, entry: Entry) -> dict[Lift, Forecast]:
     """What each lift of an entry is planned on, where something is known.
 
     A number that does not go with its band is no source: `planned` says so.
@@ -118,7 +114,7 @@ def expected_of(
     found: dict[Lift, Forecast] = {}
     for lift in entry.event.lifts:
         with suppress(InvalidInput):
-            forecast = lift_sources(rulebook, record, training, entry, lift, today).used
+            forecast = known.sources(entry, lift).used
             if forecast is not None:
                 found[lift] = forecast
     return found
@@ -127,10 +123,9 @@ def expected_of(
 def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
     """Plan the one entry of `record`; an empty plan is kept only in the place of an earlier one."""
     (entry,) = record.entries
-    today = desk.today()
-    training = read_training(work, record, today)
     rulebook = desk.rulebooks.get(record.meet.rulebook)
-    plan, faults = planned(rulebook, record, training, entry, today)
+    known = read_known(work, rulebook, record, desk.today())
+    plan, faults = planned(known, record, entry)
     if plan.lifts or entry.id in record.plans:
         add_snapshot(work, entry.id, desk.now(), plan)
     return _in_words(record, entry, faults)
@@ -141,15 +136,8 @@ def _has_plan(record: MeetRecord, entry: Entry) -> bool:
     return snapshot is not None and bool(snapshot.plan.lifts)
 
 
-def _lift_plan(
-    rulebook: Rulebook,
-    record: MeetRecord,
-    training: Training,
-    entry: Entry,
-    lift: Lift,
-    today: date,
-) -> LiftPlan | None:
-    forecast = lift_sources(rulebook, record, training, entry, lift, today).used
+def _lift_plan(known: KnownLifts, record: MeetRecord, entry: Entry, lift: Lift) -> LiftPlan | None:
+    forecast = known.sources(entry, lift).used
     if forecast is None:
         return None
     chosen = {
@@ -160,7 +148,7 @@ def _lift_plan(
         lift,
         expected=forecast.expected,
         source=forecast.origin,
-        steps=steps_of(rulebook),
+        steps=steps_of(known.rulebook),
         first_meet=is_first_meet(record, entry),
         opener=chosen.get(1),
         second=chosen.get(2),

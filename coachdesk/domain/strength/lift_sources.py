@@ -1,8 +1,9 @@
 """All that is known of one lift before a meet: every source's forecast, and the one that is used.
 
-Used is what the coach chose; else the coach's own number; else the narrowest forecast. One source
-rather than an average of several: it can be traced to certain sets or a certain meet, and sources
-that rest on the same training do not make one another surer.
+Used is what the coach chose; else the coach's own number; else the first in order of trust, unless
+a later one is clearly narrower. One source rather than an average of several: it can be traced to
+certain sets or a certain meet, and sources that rest on the same training do not make one another
+surer.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.strength.forecast import Forecast, Source
 from coachdesk.domain.strength.misses import MissHistory
 from coachdesk.domain.strength.own_number import OwnNumber
+from coachdesk.domain.strength.parameters import CLEARLY_NARROWER
 from coachdesk.domain.strength.tried import Tried
 from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
@@ -91,4 +93,8 @@ class LiftSources:
             found = None if source is None else self.of(source)
             if found is not None:
                 return found
-        return min(self.forecasts, key=lambda each: each.error, default=None)
+        used: Forecast | None = None
+        for each in self.forecasts:
+            if used is None or each.error < CLEARLY_NARROWER.value * used.error:
+                used = each
+        return used

@@ -51,6 +51,13 @@ DAY_SPREAD = Parameter(
     0.3, "of its logarithm", Status.ASSUMED, "how much athletes differ in their days' noise"
 )
 
+CLEARLY_NARROWER = Parameter(
+    0.75,
+    "of the other's error",
+    Status.OWN_CAUTION,
+    "errors are known roughly: a quarter is more than two sources' errors are told apart by",
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Progress:

@@ -12,6 +12,7 @@ from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.meets import Place, check_entry, put_in_place
 from coachdesk.services.planning import replan
+from coachdesk.services.wishes_editing import settle_bands
 from coachdesk.storage.entry_rows import attempts_of
 from coachdesk.storage.meet_list_queries import Extent, entry_extent
 from coachdesk.storage.store import Work
@@ -31,6 +32,7 @@ def save_entry(desk: Desk, seen: Entry, data: EntryData, place: Place) -> Done[t
         work.update(seen.id, seen.version, data)
         put_in_place(work, work.get(Entry, seen.id), place)
         _drop_other_lifts(work, seen.id, data)
+        settle_bands(work, seen.id, data)
         faults = replan(desk, work, seen.meet_id, seen.id) if moves_plan(seen, data) else ()
         return Done(faults, work.changes())
 

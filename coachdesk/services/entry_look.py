@@ -13,12 +13,12 @@ from coachdesk.domain.attempts import AttemptPlan, Steps
 from coachdesk.domain.class_fit import present_weight
 from coachdesk.domain.division import divisions_open_to
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.expected import Expected
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.loading import Loading
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import Division, Rulebook
+from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.weight_class import WeightClass
@@ -26,16 +26,16 @@ from coachdesk.services.attempt_editing import check_choice
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import rulebook_bar_set
 from coachdesk.services.entry_editing import moves_plan
-from coachdesk.services.expectations import expected_of
+from coachdesk.services.lift_sources import KnownLifts, read_known
 from coachdesk.services.meet_page import made_total
-from coachdesk.services.meet_reading import is_first_meet, is_over, read_meet, read_training
+from coachdesk.services.meet_reading import is_first_meet, is_over, read_meet
 from coachdesk.services.meets import Place, steps_of
 from coachdesk.services.open_points import open_points
 from coachdesk.services.packet_content import LiftCard, ScoreLine, WeightPage
 from coachdesk.services.packet_lifts import exact_loading, lift_cards, score_of, scores
 from coachdesk.services.packet_weight import weight_page
-from coachdesk.services.planning import planned
-from coachdesk.storage.meet_queries import MeetRecord, Training
+from coachdesk.services.planning import expected_of, planned
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import Snapshot
 
 AttemptKey = tuple[Lift, int]
@@ -50,7 +50,7 @@ class EntryLook:
     """
 
     cards: tuple[LiftCard, ...]
-    expected: Mapping[Lift, Expected]
+    expected: Mapping[Lift, Forecast]
     faults: Mapping[AttemptKey, Text]
     plan_faults: Mapping[Lift, Text]
     weight: WeightPage
@@ -64,7 +64,7 @@ class OpenEntry:
     """An entry as it is on file, with all that is needed to look at changes to it."""
 
     record: MeetRecord
-    training: Training
+    known: KnownLifts
     rulebook: Rulebook
     today: date
     _latest: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
@@ -166,7 +166,7 @@ class OpenEntry:
         """
         record, faults = self._as_typed(entry, place, weights)
         first_meet = is_first_meet(record, entry)
-        expected = expected_of(self.training, entry, self.today)
+        expected = expected_of(self.known, entry)
         plan_faults: Mapping[Lift, Text] = {}
         if not self.is_over and self._is_planned_anew(entry, record, expected):
             plan, plan_faults = self._planned(entry, record)
@@ -224,7 +224,7 @@ class OpenEntry:
         return record, faults
 
     def _is_planned_anew(
-        self, entry: Entry, record: MeetRecord, expected: Mapping[Lift, Expected]
+        self, entry: Entry, record: MeetRecord, expected: Mapping[Lift, Forecast]
     ) -> bool:
         """Whether the plan on file does not hold for what is typed, or leaves a lift out."""
         if not self.has_plan:
@@ -239,7 +239,7 @@ class OpenEntry:
         """The plan for what is typed; the latest is kept, for most letters move no plan."""
         wanted = (entry, record.attempts[entry.id])
         if self._latest.get("for") != wanted:
-            made = planned(self.rulebook, record, self.training, entry, self.today)
+            made = planned(self.known, record, entry)
             self._latest.update({"for": wanted, "made": made})
         made_before: tuple[AttemptPlan, Mapping[Lift, Text]] = self._latest["made"]
         return made_before
@@ -251,11 +251,12 @@ def open_entry(desk: Desk, entry_id: int) -> OpenEntry:
     with desk.reading() as reader:
         entry = reader.get(Entry, entry_id)
         record = read_meet(reader, entry.meet_id, today, only=frozenset({entry_id}))
-        training = read_training(reader, record, today)
-    return OpenEntry(record, training, desk.rulebooks.get(record.meet.rulebook), today)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
+    return OpenEntry(record, known, rulebook, today)
 
 
-def _told_apart(point: Text, expected: Mapping[Lift, Expected]) -> Text:
+def _told_apart(point: Text, expected: Mapping[Lift, Forecast]) -> Text:
     """A lift without a plan lacks numbers, or has not been planned yet."""
     has_numbers = any(("lift", text(f"lift.{lift}")) in point.values for lift in expected)
     is_waiting = point.code == "open.no_numbers" and has_numbers

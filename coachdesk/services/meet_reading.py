@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from coachdesk.domain.expected import RECENT
 from coachdesk.domain.meet import Entry
-from coachdesk.storage.meet_queries import MeetRecord, Training, meet_record, training_of
+from coachdesk.domain.strength.parameters import RECENT
+from coachdesk.storage.meet_queries import MeetRecord, meet_record
 from coachdesk.storage.store import Reader
 
 READINGS_COUNT = timedelta(weeks=8)
@@ -25,11 +25,6 @@ def read_meet(
         until=today,
         only=only,
     )
-
-
-def read_training(reader: Reader, record: MeetRecord, today: date) -> Training:
-    """What the plans of the entries in `record` go by."""
-    return training_of(reader, record, sets_from=today - RECENT, until=today)
 
 
 def is_over(record: MeetRecord, today: date) -> bool:

@@ -14,7 +14,8 @@ from coachdesk.domain.meet import Entry
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.meet_reading import read_meet, read_training
+from coachdesk.services.lift_sources import read_known
+from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.meets import steps_of
 from coachdesk.services.planning import planned
 from coachdesk.storage.meet_queries import MeetRecord
@@ -69,8 +70,8 @@ def _with_fixes(
             check_on_bar("weight", fix.weight, steps_of(rulebook))
             _check_follows(fix, record.plans[entry_id].plan)
         record = _around(record, entry_id, turn, fixes)
-        training = read_training(work, record, today)
-        plan, faults = planned(rulebook, record, training, entry, today)
+        known = read_known(work, rulebook, record, today)
+        plan, faults = planned(known, record, entry)
         if turn is not None and turn.lift in faults and fixes:
             raise InvalidInput("weight", faults[turn.lift])
         add_snapshot(work, entry_id, desk.now(), plan)

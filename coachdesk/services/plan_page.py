@@ -13,10 +13,11 @@ from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_reading import is_over, read_meet, read_training
+from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.meet_reading import is_over, read_meet
 from coachdesk.services.packet_lifts import score_of
 from coachdesk.services.plan_changes import changes_between
-from coachdesk.storage.meet_queries import MeetRecord, Training
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import Snapshot, plan_before
 
 
@@ -46,7 +47,7 @@ class OpenPlan:
 
     line: PlanLine
     record: MeetRecord
-    training: Training
+    known: KnownLifts
     rulebook: Rulebook
     before: Snapshot | None
     changes: tuple[Text, ...]
@@ -69,14 +70,14 @@ def open_plan(desk: Desk, entry_id: int) -> OpenPlan:
     with desk.reading() as reader:
         entry = reader.get(Entry, entry_id)
         record = read_meet(reader, entry.meet_id, today, only=frozenset({entry_id}))
-        training = read_training(reader, record, today)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
         before = plan_before(reader, entry_id)
-    rulebook = desk.rulebooks.get(record.meet.rulebook)
     line = _line(desk, record, rulebook, entry)
     changes: tuple[Text, ...] = ()
     if before is not None and line.plan is not None:
         changes = changes_between(before.plan, line.plan.plan)
-    return OpenPlan(line, record, training, rulebook, before, changes)
+    return OpenPlan(line, record, known, rulebook, before, changes)
 
 
 def has_fixed(opened: OpenPlan) -> bool:
@@ -86,16 +87,14 @@ def has_fixed(opened: OpenPlan) -> bool:
     return plan is not None and bool(chosen or plan.plan.fixes)
 
 
-def free_outlook_of(desk: Desk, opened: OpenPlan) -> DayOutlook | None:
+def free_outlook_of(opened: OpenPlan) -> DayOutlook | None:
     """What the plan would lead to with nothing chosen or fixed; None where that cannot be
     planned."""
     # The engine needs numpy, which a start should not wait for.
     from coachdesk.domain.engine.whole_plan import free_outlook  # noqa: PLC0415
     from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
 
-    request = plan_request(
-        opened.rulebook, opened.record, opened.training, opened.line.entry, desk.today()
-    )
+    request, _faults = plan_request(opened.known, opened.record, opened.line.entry)
     try:
         return free_outlook(request)
     except InvalidInput:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
+from contextlib import suppress
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan
+from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.meet_reading import read_meet, read_training
+from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.print_choice import Progress, no_progress
-from coachdesk.storage.meet_queries import MeetRecord, Training
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import add_snapshot
 from coachdesk.storage.store import Work
 
@@ -43,13 +45,13 @@ def plan_meet(
         ]
         if not wanted:
             return Done((), frozenset())
-        training = read_training(reader, record, today)
-    rulebook = desk.rulebooks.get(record.meet.rulebook)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
     made: list[tuple[int, AttemptPlan]] = []
     faults: list[Text] = []
     for step, entry in enumerate(wanted):
         progress(step, len(wanted))
-        plan, failed = planned(rulebook, record, training, entry, today)
+        plan, failed = planned(known, record, entry)
         faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
             made.append((entry.id, plan))
@@ -76,7 +78,7 @@ def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, .
 
 
 def planned(
-    rulebook: Rulebook, record: MeetRecord, training: Training, entry: Entry, today: date
+    known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
     """The plan of an entry around the attempts its coach has chosen and the turns fixed in the
     plan on file, and why a lift could not be planned."""
@@ -84,8 +86,9 @@ def planned(
     from coachdesk.domain.engine.whole_plan import whole_plan  # noqa: PLC0415
     from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
 
-    plan, faults = whole_plan(plan_request(rulebook, record, training, entry, today))
-    return plan, {lift: error.text for lift, error in faults.items()}
+    request, faults = plan_request(known, record, entry)
+    plan, failed = whole_plan(request)
+    return plan, {lift: error.text for lift, error in (faults | failed).items()}
 
 
 def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:
@@ -96,13 +99,26 @@ def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> 
     )
 
 
+def expected_of(known: KnownLifts, entry: Entry) -> dict[Lift, Forecast]:
+    """What each lift of an entry is planned on, where something is known.
+
+    A number that does not go with its band is no source: `planned` says so.
+    """
+    found: dict[Lift, Forecast] = {}
+    for lift in entry.event.lifts:
+        with suppress(InvalidInput):
+            forecast = known.sources(entry, lift).used
+            if forecast is not None:
+                found[lift] = forecast
+    return found
+
+
 def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
     """Plan the one entry of `record`; an empty plan is kept only in the place of an earlier one."""
     (entry,) = record.entries
-    today = desk.today()
-    training = read_training(work, record, today)
     rulebook = desk.rulebooks.get(record.meet.rulebook)
-    plan, faults = planned(rulebook, record, training, entry, today)
+    known = read_known(work, rulebook, record, desk.today())
+    plan, faults = planned(known, record, entry)
     if plan.lifts or entry.id in record.plans:
         add_snapshot(work, entry.id, desk.now(), plan)
     return _in_words(record, entry, faults)

@@ -9,9 +9,9 @@ from datetime import date
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
 from coachdesk.domain.errors import CoachdeskError
-from coachdesk.domain.expected import RECENT
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.domain.text import Text
 from coachdesk.services.class_standing import ClassStanding, standing_to_class
 from coachdesk.services.desk import Desk

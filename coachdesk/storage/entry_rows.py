@@ -10,6 +10,7 @@ from sqlalchemy import delete, insert, select
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.meet import Attempt, HandlerDuty
+from coachdesk.domain.wishes import LiftBasis, Wishes
 from coachdesk.storage import tables
 from coachdesk.storage.store import Reader, Work
 
@@ -57,6 +58,16 @@ def set_duties(work: Work, entry_id: int, duties: Iterable[HandlerDuty]) -> None
 def attempts_of(reader: Reader, entry_id: int) -> tuple[Attempt, ...]:
     """All attempts of an entry."""
     return reader.list(Attempt, tables.attempt.c.entry_id == entry_id)
+
+
+def bases_of(reader: Reader, entry_id: int) -> tuple[LiftBasis, ...]:
+    """What the lifts of an entry rest on, where the coach said anything."""
+    return reader.list(LiftBasis, tables.lift_basis.c.entry_id == entry_id)
+
+
+def wishes_of(reader: Reader, entry_id: int) -> Wishes | None:
+    """What the coach wants of an entry's plan, if anything."""
+    return next(iter(reader.list(Wishes, tables.wishes.c.entry_id == entry_id)), None)
 
 
 def first_attempt(reader: Reader, entry_id: int, lift: Lift) -> Attempt | None:

@@ -13,7 +13,6 @@ from coachdesk.domain.athlete import Athlete, Handler, Reading
 from coachdesk.domain.class_fit import AVERAGED_DAYS
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty, Meet, Session
-from coachdesk.domain.training import LoggedSet
 from coachdesk.storage import tables
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.store import Reader
@@ -49,14 +48,6 @@ class MeetRecord:
     judged: dict[int, frozenset[Lift]]
     lifted_before: frozenset[int]
     plans: dict[int, Snapshot]
-
-
-@dataclass(frozen=True)
-class Training:
-    """What planning goes by, by athlete: the latest sets and the earlier meets."""
-
-    recent_sets: dict[int, tuple[LoggedSet, ...]]
-    past: dict[int, tuple[PastEntry, ...]]
 
 
 def meets_named(reader: Reader, name: str) -> tuple[Meet, ...]:
@@ -126,7 +117,7 @@ def meet_record(
         handlers={handler.id: handler for handler in reader.list(Handler)},
         duties=reader.list(HandlerDuty, tables.handler_duty.c.entry_id.in_(entry_ids)),
         flights_of_entry=_flights_of(reader, entries, entry_ids),
-        attempts=_by(attempts, "entry_id"),
+        attempts=by(attempts, "entry_id"),
         readings=latest_readings(reader, athlete_ids, since=readings_from, until=until),
         judged=judged_lifts(reader, athlete_ids, since=judged_from, until=until),
         lifted_before=frozenset(
@@ -136,38 +127,6 @@ def meet_record(
         ),
         plans=latest_snapshots(reader, [entry.id for entry in entries]),
     )
-
-
-def training_of(reader: Reader, record: MeetRecord, *, sets_from: date, until: date) -> Training:
-    """What the plans of a meet's entries go by; sets from a day on, meets before this one."""
-    athlete_ids = list(record.athletes)
-    sets = reader.list(
-        LoggedSet,
-        tables.logged_set.c.athlete_id.in_(athlete_ids),
-        tables.logged_set.c.on.between(sets_from, until),
-    )
-    past: dict[int, list[PastEntry]] = {}
-    for each in past_entries(reader, athlete_ids, record.meet.starts_on):
-        past.setdefault(each.entry.athlete_id, []).append(each)
-    return Training(
-        recent_sets=_by(sets, "athlete_id"),
-        past={athlete_id: tuple(group) for athlete_id, group in past.items()},
-    )
-
-
-def past_entries(reader: Reader, athlete_ids: Iterable[int], before: date) -> tuple[PastEntry, ...]:
-    """The entries of these athletes to meets before a date, latest meet first."""
-    earlier = select(tables.meet.c.id).where(tables.meet.c.starts_on < before)
-    wanted = (
-        tables.entry.c.athlete_id.in_(list(athlete_ids)),
-        tables.entry.c.meet_id.in_(earlier),
-    )
-    entries = reader.list(Entry, *wanted)
-    past_ids = select(tables.entry.c.id).where(*wanted)
-    attempts = _by(reader.list(Attempt, tables.attempt.c.entry_id.in_(past_ids)), "entry_id")
-    meets = {meet.id: meet for meet in reader.list(Meet, tables.meet.c.starts_on < before)}
-    past = [PastEntry(meets[entry.meet_id], entry, attempts.get(entry.id, ())) for entry in entries]
-    return tuple(sorted(past, key=lambda each: each.meet.starts_on, reverse=True))
 
 
 def latest_readings(
@@ -188,7 +147,7 @@ def latest_readings(
         .where(reading.on >= func.date(latest.c.latest, week), reading.on <= until)
     )
     found = reader.list(Reading, reading.id.in_(recent))
-    return _by(found, "athlete_id")
+    return by(found, "athlete_id")
 
 
 def first_lifted(reader: Reader, athlete_ids: Select[int] | list[int]) -> dict[int, date]:
@@ -248,7 +207,8 @@ def _flights_of(
     return {entry_id: tuple(flight_ids) for entry_id, flight_ids in found.items()}
 
 
-def _by(records: Iterable[Any], key: str) -> dict[int, tuple[Any, ...]]:
+def by(records: Iterable[Any], key: str) -> dict[int, tuple[Any, ...]]:
+    """Records grouped by the id in their field `key`."""
     grouped: dict[int, list[Any]] = {}
     for each in records:
         grouped.setdefault(getattr(each, key), []).append(each)

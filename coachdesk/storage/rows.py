@@ -17,6 +17,7 @@ from coachdesk.domain.disc_set import DiscSet
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Mass, Unit, parse_mass
+from coachdesk.domain.wishes import LiftBasis, Wishes
 from coachdesk.storage import tables
 from coachdesk.storage.column_kinds import Versioned, entered
 
@@ -42,6 +43,8 @@ _TABLES: dict[type[Any], Table[Versioned]] = {
     Attempt: tables.attempt,
     HandlerDuty: tables.handler_duty,
     DiscSet: tables.disc_set,
+    LiftBasis: tables.lift_basis,
+    Wishes: tables.wishes,
 }
 
 _KEYS = frozenset({"id", "version"})

@@ -27,8 +27,10 @@ from coachdesk.domain.athlete import Dress, LossBar
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Seen, Sex
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.meet import Role
+from coachdesk.domain.strength.forecast import Source
 from coachdesk.domain.training import Purpose
 from coachdesk.domain.units import Unit
+from coachdesk.domain.wishes import DayAim
 from coachdesk.storage.column_kinds import (
     Discs,
     Instant,
@@ -247,6 +249,44 @@ entry = _table(
 )
 
 
+class LiftBasisColumns(Versioned):
+    """What a lift of an entry is planned on, besides the coach's number."""
+
+    entry_id: Named[int] = owned_by("entry", index=False)
+    lift: Named[Lift] = one_of(Lift)
+    low_g: Named[int | None]
+    low_entered: Named[str | None]
+    high_g: Named[int | None]
+    high_entered: Named[str | None]
+    source: Named[Source | None] = one_of(Source)
+    floor_g: Named[int | None]
+    floor_entered: Named[str | None]
+
+
+lift_basis = _table("lift_basis", LiftBasisColumns, UniqueConstraint("entry_id", "lift"))
+
+
+class WishesColumns(Versioned):
+    """What the coach wants of an entry's plan."""
+
+    entry_id: Named[int] = owned_by("entry", index=False)
+    aim: Named[DayAim | None] = one_of(DayAim)
+    aim_lift: Named[Lift | None] = one_of(Lift)
+    aim_weight_g: Named[int | None]
+    aim_weight_entered: Named[str | None]
+    risk_cap: Named[float | None]
+    largest_jump: Named[float | None]
+
+
+wishes = _table(
+    "wishes",
+    WishesColumns,
+    UniqueConstraint("entry_id"),
+    CheckConstraint("risk_cap BETWEEN 0 AND 1", name="risk_cap"),
+    CheckConstraint("largest_jump > 0", name="largest_jump"),
+)
+
+
 class EntryFlightColumns(Versioned):
     """The flight an entry lifts in, lift by lift: groups are merged and split on the day."""
 
@@ -357,4 +397,5 @@ journal_change = _table("journal_change", JournalChangeColumns)
 JOURNALLED: tuple[Table[Versioned], ...] = (
     athlete, reading, handler, block, logged_set, meet, session, flight,
     entry, entry_flight, handler_duty, attempt, plan_snapshot, disc_set,
+    lift_basis, wishes,
 )  # fmt: skip

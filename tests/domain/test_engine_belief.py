@@ -16,7 +16,6 @@ from coachdesk.domain.engine.belief import (
     DayBelief,
     LiftBelief,
     Taken,
-    honest_sd,
     one_lift,
     shared_part,
 )
@@ -29,8 +28,8 @@ from coachdesk.domain.engine.likelihood import (
     warm_up_chances,
 )
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Experience
 from coachdesk.domain.engine.quadrature import normal_cdf, normal_points
+from coachdesk.domain.engine_parameters import DEFAULT, Experience, honest_sd
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.text import text

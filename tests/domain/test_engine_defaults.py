@@ -8,12 +8,13 @@ from __future__ import annotations
 import pytest
 
 from coachdesk.domain.attempts import Outcome, Steps
-from coachdesk.domain.engine.belief import LiftBelief, LiftGrid, honest_sd, one_lift
+from coachdesk.domain.engine.belief import LiftBelief, LiftGrid, one_lift
 from coachdesk.domain.engine.evaluate import evaluate
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.plan_lift import kilograms_at_stake, plan_lift
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.engine.tree import Choice
+from coachdesk.domain.engine_parameters import honest_sd
 from coachdesk.domain.units import kilograms
 
 LIMITS = Limits(steps=Steps(step=kilograms("2.5"), lightest=kilograms(25)))

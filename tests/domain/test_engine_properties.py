@@ -17,7 +17,6 @@ from coachdesk.domain.attempts import Outcome, Steps
 from coachdesk.domain.engine.belief import DayBelief, LiftBelief, LiftGrid, Taken, one_lift
 from coachdesk.domain.engine.likelihood import JUDGED, SEEN, WarmUp, warm_up_chances
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.plan_lift import (
     LiftProblem,
     Utility,
@@ -26,6 +25,7 @@ from coachdesk.domain.engine.plan_lift import (
 )
 from coachdesk.domain.engine.rules import Limits, usual_limits
 from coachdesk.domain.engine.tree import Choice
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import kilograms
 

@@ -3,27 +3,33 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from coachdesk.domain.attempts import AttemptPlan, Fix, Outcome, Steps, Turn
-from coachdesk.domain.engine.belief import LiftBelief, honest_sd
+from coachdesk.domain.engine.belief import LiftBelief
 from coachdesk.domain.engine.curve import chances_at
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.whole_plan import (
     Basis,
     PlanRequest,
-    check_wish,
+    check_reach,
     free_outlook,
     whole_plan,
 )
+from coachdesk.domain.engine_parameters import honest_sd
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
 from coachdesk.domain.units import kilograms
-from coachdesk.domain.wish import FirstAim, Wish
+from coachdesk.domain.wishes import DayAim, WishesData
 
 EXPECTED = {Lift.SQUAT: 200, Lift.BENCH: 130, Lift.DEADLIFT: 230}
+
+
+def _wishes(**wanted: Any) -> WishesData:
+    return WishesData(entry_id=1, **wanted)
 
 
 def _basis(expected: float) -> Basis:
@@ -59,7 +65,7 @@ def _turn(plan: AttemptPlan, lift: Lift, *seen: Outcome) -> Turn:
 
 
 def _number(weight: float) -> PlanRequest:
-    return replace(REQUEST, wish=Wish(aim=FirstAim.NUMBER_ON_TOTAL, number=kilograms(weight)))
+    return replace(REQUEST, wishes=_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(weight)))
 
 
 def test_every_turn_has_its_chances() -> None:
@@ -128,31 +134,34 @@ def test_a_number_out_of_reach_gives_way_to_the_biggest_total_and_says_so() -> N
 @pytest.mark.parametrize(
     ("wish", "field"),
     [
-        (Wish(aim=FirstAim.NUMBER_ON_TOTAL, number=kilograms(900)), "number"),
-        (Wish(aim=FirstAim.NUMBER_ON_TOTAL), "number"),
-        (Wish(aim=FirstAim.NUMBER_ON_LIFT, number=kilograms(200)), "lift"),
-        (Wish(aim=FirstAim.NUMBER_ON_LIFT, lift=Lift.SQUAT, number=kilograms(20)), "number"),
-        (Wish(risk_cap=1.5), "risk_cap"),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(900)), "aim_weight"),
+        (_wishes(aim=DayAim.NUMBER), "aim_weight"),
+        (_wishes(aim=DayAim.LIFT_NUMBER, aim_weight=kilograms(200)), "aim_lift"),
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms(20)),
+            "aim_weight",
+        ),
+        (_wishes(risk_cap=1.5), "risk_cap"),
     ],
 )
-def test_what_cannot_be_wished_for_is_said_at_its_field(wish: Wish, field: str) -> None:
+def test_what_cannot_be_wished_for_is_said_at_its_field(wish: WishesData, field: str) -> None:
     with pytest.raises(InvalidInput) as refused:
-        check_wish(replace(REQUEST, wish=wish))
+        check_reach(replace(REQUEST, wishes=wish))
     assert refused.value.field == field
 
 
 def test_a_record_is_beaten_by_the_record_step() -> None:
     """Weights off the steps are allowed for a record alone (IPF Technical Rules, recalled)."""
-    wish = Wish(aim=FirstAim.RECORD_ON_LIFT, lift=Lift.SQUAT, number=kilograms(202))
-    plan = _plan(replace(REQUEST, wish=wish))
+    wish = _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms(202))
+    plan = _plan(replace(REQUEST, wishes=wish))
     squat = plan.of(Lift.SQUAT)
     assert squat is not None
     assert kilograms("202.5") in {turn.weight for turn in _all_turns(squat.opener)}
 
 
 def test_nine_good_lifts_bring_at_least_the_total_that_was_asked_for() -> None:
-    wish = Wish(aim=FirstAim.ALL_GOOD, number=kilograms(520))
-    plan = _plan(replace(REQUEST, wish=wish))
+    wish = _wishes(aim=DayAim.NINE_GOOD, aim_weight=kilograms(520))
+    plan = _plan(replace(REQUEST, wishes=wish))
     assert plan.outlook is not None
     assert plan.outlook.aim == plan.outlook.all_good
     assert plan.outlook.aim is not None
@@ -162,7 +171,7 @@ def test_nine_good_lifts_bring_at_least_the_total_that_was_asked_for() -> None:
 
 
 def test_the_risk_is_capped_as_far_as_it_can_be() -> None:
-    capped = _plan(replace(REQUEST, wish=Wish(risk_cap=0.002))).outlook
+    capped = _plan(replace(REQUEST, wishes=_wishes(risk_cap=0.002))).outlook
     assert capped is not None
     assert capped.cap_met
     assert capped.no_total <= 0.002

@@ -91,7 +91,7 @@ def test_it_is_told_what_changed_and_what_it_costs(desk: Desk, entry_id: int) ->
     codes = {change.code for change in opened.changes}
     assert codes & {"plan_change.other_turns", "plan_change.path"}
     assert has_fixed(opened)
-    assert free_outlook_of(desk, opened) == before.outlook
+    assert free_outlook_of(opened) == before.outlook
 
 
 def test_a_turn_is_left_to_the_plan_again(desk: Desk, entry_id: int) -> None:

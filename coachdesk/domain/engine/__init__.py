@@ -28,7 +28,6 @@ from coachdesk.domain.engine.belief import (
     LiftBelief,
     LiftGrid,
     Taken,
-    honest_sd,
     one_lift,
     shared_part,
 )
@@ -44,11 +43,18 @@ from coachdesk.domain.engine.evaluate import Outlook, evaluate
 from coachdesk.domain.engine.fixed import Cost, Fixed, cost_of, fix_node
 from coachdesk.domain.engine.likelihood import WarmUp
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Experience, Parameter, Parameters, Status
 from coachdesk.domain.engine.plan_lift import Utility, kilograms_at_stake, plan_lift
 from coachdesk.domain.engine.rules import Limits, record_weight, usual_limits
 from coachdesk.domain.engine.total import TotalOutlook, total_outlook
 from coachdesk.domain.engine.tree import Choice, Node, Way, choice_of, turn_of
+from coachdesk.domain.engine_parameters import (
+    DEFAULT,
+    Experience,
+    Parameter,
+    Parameters,
+    Status,
+    honest_sd,
+)
 
 __all__ = [
     "DEFAULT",

@@ -21,11 +21,11 @@ from coachdesk.domain.engine.belief import LiftGrid, Taken
 from coachdesk.domain.engine.card import Card
 from coachdesk.domain.engine.evaluate import AimMass, Outlook, evaluate
 from coachdesk.domain.engine.fixed import Fixed
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.plan_lift import LiftProblem, OfWeights, Utility
 from coachdesk.domain.engine.quadrature import FloatArray
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.engine.why import Reasons, explained
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass

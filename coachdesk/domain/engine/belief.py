@@ -33,14 +33,13 @@ from coachdesk.domain.engine.likelihood import (
     warm_up_chances,
 )
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.quadrature import FloatArray, normal_points
+from coachdesk.domain.engine_parameters import DEFAULT, WIDEST_SD, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, Percent
 
-WIDEST_SD = 0.2
 _REACH = 4.5
 _DAYS = 7
 _MOST_SHARED = 0.95
@@ -114,23 +113,6 @@ def shared_part(parameters: Parameters = DEFAULT, shares: Sequence[float] = _EQU
     if apart >= 1.0:
         return 0.0
     return min(_MOST_SHARED, max(0.0, (ratio - apart) / (1.0 - apart)))
-
-
-def honest_sd(
-    sd: float,
-    *,
-    first_meet: bool = False,
-    own_number: bool = True,
-    parameters: Parameters = DEFAULT,
-) -> float:
-    """The standard deviation to plan on, as a fraction: the day's own and what the number may err.
-
-    `own_number`: the expected maximum is the coach's own number rather than an estimate whose error
-    `sd` holds already. A first meet is wider.
-    """
-    error = parameters.coach_error.value if own_number else 0.0
-    widened = sd * parameters.first_meet_spread.value if first_meet else sd
-    return min(WIDEST_SD, sqrt(widened**2 + error**2))
 
 
 def one_lift(belief: LiftBelief, parameters: Parameters = DEFAULT) -> LiftGrid:

@@ -10,7 +10,7 @@ from coachdesk.domain.attempts import LiftPlan, Outcome
 from coachdesk.domain.engine.belief import LiftBelief, one_lift
 from coachdesk.domain.engine.likelihood import chances, margins
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 
 
 def chances_at(

@@ -11,10 +11,10 @@ import numpy as np
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.engine.belief import LiftGrid, Taken
 from coachdesk.domain.engine.likelihood import SEEN, chances, margins, told_apart
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.plan_lift import Utility
 from coachdesk.domain.engine.quadrature import FloatArray
 from coachdesk.domain.engine.tree import Choice, Node, Way
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass

@@ -23,8 +23,8 @@ from math import asin, sin
 import numpy as np
 
 from coachdesk.domain.attempts import Outcome
-from coachdesk.domain.engine.parameters import Parameters
 from coachdesk.domain.engine.quadrature import FloatArray, normal_cdf
+from coachdesk.domain.engine_parameters import Parameters
 
 SEEN = (Outcome.EASY, Outcome.AS_PLANNED, Outcome.GRIND, Outcome.STRENGTH, Outcome.TECHNICAL)
 """What a handler can tell apart and act on."""

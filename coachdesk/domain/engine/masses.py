@@ -12,8 +12,8 @@ from coachdesk.domain.engine.belief import LiftGrid
 from coachdesk.domain.engine.layout import Layout
 from coachdesk.domain.engine.likelihood import chances, margins, miss_powers
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import Parameters
 from coachdesk.domain.engine.quadrature import FloatArray, IntArray
+from coachdesk.domain.engine_parameters import Parameters
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -17,9 +17,9 @@ from coachdesk.domain.engine.layout import Fixes, Layout, Sights, lay_out
 from coachdesk.domain.engine.likelihood import SEEN, told_apart
 from coachdesk.domain.engine.masses import Masses, MissFactors, miss_factors, strength_masses
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.quadrature import FloatArray, IntArray
 from coachdesk.domain.engine.rules import Limits, Weights, weights_between
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 

@@ -9,8 +9,8 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 import numpy as np
 
 from coachdesk.domain.attempts import Steps
-from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.engine.quadrature import FloatArray, IntArray
+from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass

@@ -39,9 +39,12 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook, LiftOutlook
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, from_grams
-from coachdesk.domain.wish import FirstAim, Wish
+from coachdesk.domain.wishes import DayAim, WishesData
 
 _GOOD = (Outcome.GOOD,)
+_USUAL = {None, DayAim.BIGGEST_TOTAL}
+_FIELDS = {"number": "aim_weight", "floor": "aim_weight"}
+_NO_WISHES = WishesData(entry_id=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +71,7 @@ class PlanRequest:
     record_step: Mass
     first_meet: bool
     lifts: Mapping[Lift, Basis]
-    wish: Wish = field(default_factory=Wish)
+    wishes: WishesData = _NO_WISHES
     chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
     fixes: tuple[Fix, ...] = ()
 
@@ -91,9 +94,7 @@ def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
     """Which lifts cannot be planned even by themselves, and why."""
     faults: dict[Lift, InvalidInput] = {}
     for lift, basis in request.lifts.items():
-        alone = replace(
-            request, lifts={lift: basis}, wish=replace(request.wish, aim=FirstAim.TOTAL)
-        )
+        alone = replace(request, lifts={lift: basis}, wishes=replace(request.wishes, aim=None))
         try:
             _Day(alone).plan(is_whole=False)
         except InvalidInput as error:
@@ -108,10 +109,16 @@ def free_outlook(request: PlanRequest) -> DayOutlook:
     return planned.outlook
 
 
-def check_wish(request: PlanRequest) -> None:
-    """Whether the wish can be planned for; raises InvalidInput, field "number", "lift" or
-    "risk_cap"."""
-    _Day(request).planned(request.wish, {})
+def check_reach(request: PlanRequest) -> None:
+    """Whether what is wished for can be planned for; raises InvalidInput, field "aim_weight",
+    "aim_lift" or "risk_cap"."""
+    try:
+        _Day(request).planned(request.wishes, {})
+    except InvalidInput as error:
+        field = _FIELDS.get(error.field)
+        if field is None:
+            raise
+        raise InvalidInput(field, error.text) from error
 
 
 @dataclass(frozen=True)
@@ -141,15 +148,15 @@ class _Day:
             found.setdefault(fix.lift, {})[fix.seen] = fix.weight
         return {lift: fixed for lift, fixed in found.items() if lift in self.request.lifts}
 
-    def limits(self, wish: Wish) -> dict[Lift, Limits]:
+    def limits(self, wishes: WishesData) -> dict[Lift, Limits]:
         request = self.request
         found = {}
         for lift, basis in request.lifts.items():
             usual = usual_limits(request.steps, first_meet=request.first_meet, floor=basis.floor)
-            if wish.largest_jump is not None:
-                usual = replace(usual, largest_jump=wish.largest_jump)
-            if wish.aim is FirstAim.RECORD_ON_LIFT and wish.lift is lift and wish.number:
-                usual = replace(usual, record=record_weight(wish.number, request.record_step))
+            if wishes.largest_jump is not None:
+                usual = replace(usual, largest_jump=wishes.largest_jump)
+            if wishes.aim is DayAim.LIFT_RECORD and wishes.aim_lift is lift and wishes.aim_weight:
+                usual = replace(usual, record=record_weight(wishes.aim_weight, request.record_step))
             found[lift] = usual
         return found
 
@@ -172,46 +179,46 @@ class _Day:
 
     def as_wished(self) -> tuple[_Planned, tuple[Text, ...]]:
         """The plan for the wish, or for the biggest total where it is out of reach, and why."""
-        wish = self.request.wish
+        wishes = self.request.wishes
         try:
-            return self.planned(wish, self.fixed), ()
+            return self.planned(wishes, self.fixed), ()
         except InvalidInput as error:
-            if wish.aim is FirstAim.TOTAL:
+            if wishes.aim in _USUAL:
                 raise
             note = text("plan.wish_given_up", why=error.text)
-            return self.planned(replace(wish, aim=FirstAim.TOTAL), self.fixed), (note,)
+            return self.planned(replace(wishes, aim=None), self.fixed), (note,)
 
-    def planned(self, wish: Wish, fixed: Mapping[Lift, Fixed]) -> _Planned:
+    def planned(self, wishes: WishesData, fixed: Mapping[Lift, Fixed]) -> _Planned:
         """Plan for a wish around what is fixed; raises InvalidInput."""
-        limits = self.limits(wish)
-        if wish.aim is FirstAim.NUMBER_ON_TOTAL:
-            number = _needed(wish.number)
-            request = TotalRequest(self.belief, limits, fixed=fixed, risk_cap=wish.risk_cap)
+        limits = self.limits(wishes)
+        if wishes.aim is DayAim.NUMBER:
+            number = _needed(wishes.aim_weight)
+            request = TotalRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap)
             return _of_total(plan_number(request, number))
         return self._by_lifts(
             plan_day(
                 DayRequest(
                     self.belief,
                     limits,
-                    aims=self._aims(wish),
+                    aims=self._aims(wishes),
                     fixed=fixed,
-                    risk_cap=wish.risk_cap,
+                    risk_cap=wishes.risk_cap,
                 )
             )
         )
 
-    def _aims(self, wish: Wish) -> dict[Lift, Aim]:
+    def _aims(self, wishes: WishesData) -> dict[Lift, Aim]:
         lifts = self.request.lifts
-        if wish.aim is FirstAim.TOTAL:
+        if wishes.aim in _USUAL:
             return {}
-        if wish.aim is FirstAim.ALL_GOOD:
-            return {lift: NineGood(self._floor(lift, wish.number)) for lift in lifts}
-        if wish.lift is None or wish.lift not in lifts:
-            raise InvalidInput("lift", text("wish.lift"))
-        number = _needed(wish.number)
-        if wish.aim is FirstAim.RECORD_ON_LIFT:
+        if wishes.aim is DayAim.NINE_GOOD:
+            return {lift: NineGood(self._floor(lift, wishes.aim_weight)) for lift in lifts}
+        if wishes.aim_lift is None or wishes.aim_lift not in lifts:
+            raise InvalidInput("aim_lift", text("wishes.lift_missing"))
+        number = _needed(wishes.aim_weight)
+        if wishes.aim is DayAim.LIFT_RECORD:
             number = record_weight(number, self.request.record_step)
-        return {wish.lift: Number(number)}
+        return {wishes.aim_lift: Number(number)}
 
     def _floor(self, lift: Lift, total: Mass | None) -> Mass:
         """A lift's share of the least total nine good lifts should bring, on the steps."""
@@ -275,7 +282,7 @@ class _Day:
 
 def _needed(number: Mass | None) -> Mass:
     if number is None:
-        raise InvalidInput("number", text("wish.number"))
+        raise InvalidInput("aim_weight", text("wishes.number_missing"))
     return number
 
 

@@ -246,7 +246,7 @@ class EntryPresenter:
             Line(words("meets.expected.none"), "warn")
             if expected is None
             else Line(
-                words("meets.expected", mass=expected.maximum, source=expected.source), "quiet"
+                words("meets.expected", mass=expected.expected, source=expected.origin), "quiet"
             )
         ]
         card = next(card for card in look.cards if card.lift is lift)

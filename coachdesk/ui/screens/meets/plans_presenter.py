@@ -141,7 +141,7 @@ class PlansPresenter:
     def cost(self) -> Callable[[Progress], tuple[Line, ...]]:
         """What the coach's own weights in the plan shown cost, as a task for the background."""
         opened, words = self._shown, self._words
-        return lambda _progress: _cost_lines(opened, free_outlook_of(self._desk, opened), words)
+        return lambda _progress: _cost_lines(opened, free_outlook_of(opened), words)
 
     @property
     def _shown(self) -> OpenPlan:

@@ -1,5 +1,8 @@
 """Every number the engine runs on, with its unit, where it comes from and how far to trust it.
 
+They stand outside the engine, since what is expected of a lift needs some of them where the engine,
+and numpy with it, is not loaded.
+
 The recorded figures are aggregates of 795,887 public meet days (OpenPowerlifting results data,
 public domain, snapshot of 2024-08-23, full power 2010-2024).
 """
@@ -9,8 +12,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from math import hypot
 
 from coachdesk.domain.lifting import Equipment, Lift
+
+WIDEST_SD = 0.2
+"""The widest belief, as a fraction of the expected maximum: beyond, nothing is known."""
 
 
 class Status(StrEnum):
@@ -167,3 +174,36 @@ class Parameters:
 
 
 DEFAULT = Parameters()
+
+
+def day_spread(
+    sd: float | None = None, *, first_meet: bool = False, parameters: Parameters = DEFAULT
+) -> float:
+    """The day's own standard deviation of a lift, as a fraction; a first meet's is wider.
+
+    `sd` is what is known of the athlete's, None for the recorded one.
+    """
+    own = parameters.lift_noise.value if sd is None else sd
+    return own * parameters.first_meet_spread.value if first_meet else own
+
+
+def widened(day: float, error: float) -> float:
+    """The standard deviation of the day's maximum, as a fraction, at most `WIDEST_SD`: the day's
+    own, counted once, and what the number itself may be off, each apart from the other."""
+    return min(WIDEST_SD, hypot(day, error))
+
+
+def honest_sd(
+    sd: float,
+    *,
+    first_meet: bool = False,
+    own_number: bool = True,
+    parameters: Parameters = DEFAULT,
+) -> float:
+    """The standard deviation to plan on, as a fraction: the day's own and what the number may err.
+
+    `own_number`: the expected maximum is the coach's own number rather than an estimate whose error
+    `sd` holds already. A first meet is wider.
+    """
+    error = parameters.coach_error.value if own_number else 0.0
+    return widened(day_spread(sd, first_meet=first_meet, parameters=parameters), error)

@@ -1,0 +1,123 @@
+"""From the records of an entry to what each of its lifts can be planned on, source by source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from coachdesk.domain.history import best_grams
+from coachdesk.domain.lifting import Equipment, Lift
+from coachdesk.domain.meet import Entry
+from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.strength import (
+    LOOK_BACK,
+    RECENT,
+    LiftRecord,
+    LiftSources,
+    OwnNumber,
+    PastMeet,
+    Tried,
+    from_records,
+    outcome_of,
+)
+from coachdesk.domain.units import from_grams
+from coachdesk.domain.wishes import LiftBasis
+from coachdesk.storage.meet_queries import MeetRecord, PastEntry
+from coachdesk.storage.store import Reader
+from coachdesk.storage.training_queries import Training, training_of
+
+_COUNTED = 3
+"""A fourth attempt is for a record only."""
+
+
+@dataclass(frozen=True)
+class KnownLifts:
+    """What is on file about the lifts of a meet's entries, as seen on the day `today`.
+
+    Nothing counts from the day of the meet on. What records say of a lift is worked out once, so
+    that an entry can be looked at again and again while it is typed.
+    """
+
+    rulebook: Rulebook
+    record: MeetRecord
+    training: Training
+    today: date
+    _known: dict[tuple[int, Lift, Equipment], LiftSources] = field(default_factory=dict)
+
+    def sources(self, entry: Entry, lift: Lift) -> LiftSources:
+        """The sources of a lift of `entry`, as it is on file or as it is typed.
+
+        Raises InvalidInput where the coach's number does not go with the band on file.
+        """
+        key = (entry.athlete_id, lift, entry.equipment)
+        if key not in self._known:
+            self._known[key] = from_records(self._lift_record(entry, lift))
+        basis = basis_of(self.training, entry.id, lift)
+        number = entry.expected(lift)
+        low, high = (None, None) if basis is None else (basis.low, basis.high)
+        own = None if number is None else OwnNumber(number, low, high)
+        return self._known[key].with_own(own, None if basis is None else basis.source)
+
+    def meets_behind(self, athlete_id: int) -> int:
+        """How many meets an athlete has lifted at before, on file or before the record began."""
+        lifted = {
+            past.meet.id
+            for past in self.training.past.get(athlete_id, ())
+            if any(attempt.result is not None for attempt in past.attempts)
+        }
+        return self.record.athletes[athlete_id].meets_before + len(lifted)
+
+    def _lift_record(self, entry: Entry, lift: Lift) -> LiftRecord:
+        meet_day = self.record.meet.starts_on
+        causes = self.rulebook.lift_rules(lift).causes
+        strength = frozenset(cause.code for cause in causes if cause.strength)
+        sets = self.training.sets.get(entry.athlete_id, ())
+        past = self.training.past.get(entry.athlete_id, ())
+        same = (each for each in past if each.entry.equipment is entry.equipment)
+        return LiftRecord(
+            lift=lift,
+            equipment=entry.equipment,
+            on=meet_day,
+            until=min(self.today + timedelta(days=1), meet_day),
+            meets_behind=self.meets_behind(entry.athlete_id),
+            sets=tuple(logged for logged in sets if logged.lift is lift),
+            past=_past_meets(same, lift, strength),
+            strength_causes=strength,
+        )
+
+
+def read_known(reader: Reader, rulebook: Rulebook, record: MeetRecord, today: date) -> KnownLifts:
+    """What is on file about the lifts of the entries in `record`."""
+    until = min(today, record.meet.starts_on)
+    training = training_of(reader, record, recent=RECENT, look_back=LOOK_BACK, until=until)
+    return KnownLifts(rulebook, record, training, today)
+
+
+def basis_of(training: Training, entry_id: int, lift: Lift) -> LiftBasis | None:
+    """What the coach has said of a lift besides the number, if anything."""
+    bases = training.bases.get(entry_id, ())
+    return next((basis for basis in bases if basis.lift is lift), None)
+
+
+def _past_meets(
+    past: Iterable[PastEntry], lift: Lift, strength_causes: frozenset[str]
+) -> tuple[PastMeet, ...]:
+    meets = []
+    for each in past:
+        tried = []
+        for attempt in sorted(each.attempts, key=lambda taken: (taken.number, taken.take)):
+            outcome = outcome_of(attempt.result, attempt.cause, strength_causes)
+            if attempt.lift is lift and attempt.number <= _COUNTED and outcome is not None:
+                tried.append(Tried(attempt.weight.kg, outcome))
+        best = best_grams(each.attempts, lift)
+        meets.append(
+            PastMeet(
+                name=each.meet.name,
+                on=each.meet.starts_on,
+                attempts=tuple(tried),
+                best=None if best is None else from_grams(best),
+                own=each.entry.expected(lift),
+            )
+        )
+    return tuple(meets)

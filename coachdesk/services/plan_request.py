@@ -8,7 +8,7 @@ from __future__ import annotations
 from coachdesk.domain.engine.whole_plan import Basis, PlanRequest
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.history import standing
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.wishes import WishesData
 from coachdesk.services.lift_beliefs import lift_belief
@@ -44,6 +44,7 @@ def plan_request(
         steps=steps_of(rulebook),
         record_step=rulebook.record_step,
         first_meet=is_first_meet(record, entry),
+        equipped=entry.equipment is Equipment.EQUIPPED,
         lifts=lifts,
         wishes=known.training.wishes.get(entry.id) or WishesData(entry_id=entry.id),
         chosen={

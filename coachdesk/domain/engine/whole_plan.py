@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from decimal import ROUND_FLOOR
 from functools import cached_property
-from itertools import product
+from itertools import pairwise, product
 
 from coachdesk.domain.attempts import (
+    LARGEST_JUMP_FIRST_MEET,
     AttemptPlan,
     Branch,
     Fix,
@@ -38,7 +39,7 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook, LiftOutlook
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import Mass, from_grams
+from coachdesk.domain.units import Mass, Percent, from_grams
 from coachdesk.domain.wishes import DayAim, WishesData
 
 _GOOD = (Outcome.GOOD,)
@@ -70,6 +71,7 @@ class PlanRequest:
     steps: Steps
     record_step: Mass
     first_meet: bool
+    equipped: bool = False
     lifts: Mapping[Lift, Basis]
     wishes: WishesData = _NO_WISHES
     chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
@@ -121,6 +123,26 @@ def check_reach(request: PlanRequest) -> None:
         raise InvalidInput(field, error.text) from error
 
 
+def _to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:
+    """What the coach should know of the lift's plan: chosen weights that are bold, a first meet's
+    jumps, a suit or shirt without a floor or too lightly loaded."""
+    basis, said = request.lifts[lift], []
+    weights = [request.chosen[lift, n] for n in (1, 2, 3) if (lift, n) in request.chosen]
+    for before, after in pairwise(weights):
+        most = LARGEST_JUMP_FIRST_MEET
+        if request.first_meet and after.grams > before.grams * (1 + most):
+            percent = Percent(float(100 * most))
+            said.append(text("attempts.jump_first_meet", weight=after, before=before, most=percent))
+    third, expected = request.chosen.get((lift, 3)), basis.belief.expected
+    if third is not None and third.grams > expected.grams:
+        said.append(text("attempts.third_chosen_above", third=third, expected=expected))
+    if request.equipped and lift is not Lift.DEADLIFT and basis.floor is None:
+        said.append(text("plan.no_floor"))
+    if basis.floor is not None and weights and weights[0].grams < basis.floor.grams:
+        said.append(text("plan.below_floor", weight=weights[0], floor=basis.floor))
+    return tuple(said)
+
+
 @dataclass(frozen=True)
 class _Planned:
     """A plan from either part of the engine; chances of the total where they were worked out."""
@@ -163,6 +185,8 @@ class _Day:
     def plan(self, *, is_whole: bool) -> AttemptPlan:
         request = self.request
         planned, notes = self.as_wished()
+        if request.first_meet:
+            notes = (text("plan.first_meet"), *notes)
         if planned.outlook.cap_met is False:
             notes = (*notes, text("plan.cap_not_met"))
         return AttemptPlan(
@@ -270,6 +294,7 @@ class _Day:
             belief.expected,
             basis.source,
             marked,
+            _to_know(self.request, lift),
             outlook=LiftOutlook(
                 spread=belief.sd,
                 miss=belief.miss.mean,

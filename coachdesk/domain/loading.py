@@ -15,6 +15,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from itertools import chain, count, repeat
 from math import gcd
 
@@ -131,13 +132,13 @@ def load(weight: Mass, bar_set: BarSet) -> LoadingAnswer:
     both_sides = _parts(weight) - _parts(bare)
     if both_sides < 0:
         raise InvalidInput("weight", text("loading.lighter_than_bar", lightest=bare))
-    below, above = (
-        None if discs is None else _loading(discs, weight, bar_set)
-        for discs in _pairs_around(both_sides, bar_set.discs)
-    )
-    if below == above:
+    discs_below, discs_above = _pairs_around(both_sides, bar_set.discs)
+    below = _loading(discs_below, weight, bar_set)
+    if discs_above is None:
+        return LoadingAnswer(below=below)
+    if discs_above == discs_below:
         return LoadingAnswer(exact=below)
-    return LoadingAnswer(below=below, above=above)
+    return LoadingAnswer(below=below, above=_loading(discs_above, weight, bar_set))
 
 
 def _loading(discs: tuple[Disc, ...], weight: Mass, bar_set: BarSet) -> Loading:
@@ -170,17 +171,15 @@ def _parts(mass: Mass) -> int:
 _Discs = tuple[Disc, ...]
 
 
-def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs | None, _Discs | None]:
+def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs, _Discs | None]:
     """The heaviest pairs of discs not above `wanted` and the lightest not below it, the fewest.
 
     They are a sum of kilogram pairs and a sum of pound pairs. For each sum of the unit that has
     fewer of them, the best partners of the other unit are looked up. No two partnerships weigh the
     same: 45359237 has no factor in common with 10, so they would be 100,000 lb apart.
     """
-    kinds = [(2 * _parts(disc.weight), disc) for disc in discs]
-    limit = wanted + max((size for size, _ in kinds), default=0)
-    racks = (_Rack([kind for kind in kinds if kind[1].weight.unit is unit], limit) for unit in Unit)
-    few, many = sorted(racks, key=lambda rack: len(rack.sums))
+    heaviest = max((2 * _parts(disc.weight) for disc in discs), default=0)
+    few, many = _racks(discs, 1 << (wanted + heaviest).bit_length())
     below = [
         (one, many.sums[after - 1])
         for one in few.sums
@@ -196,7 +195,21 @@ def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs | None, _Discs | N
         discs = few.fewest(sums[0]) + many.fewest(sums[1])
         return tuple(sorted(discs, key=_heaviest_first))
 
-    return fewest(max(below, key=sum)), fewest(min(above, key=sum)) if above else None
+    lower = max(below, key=sum)
+    upper = min(above, key=sum) if above else None
+    discs_below = fewest(lower)
+    if upper == lower:
+        return discs_below, discs_below
+    return discs_below, None if upper is None else fewest(upper)
+
+
+@lru_cache(maxsize=8)
+def _racks(discs: _Discs, limit: int) -> tuple[_Rack, _Rack]:
+    """A rack for each unit, the one with fewer sums first; many weights are asked of the same."""
+    kinds = [(2 * _parts(disc.weight), disc) for disc in discs]
+    racks = (_Rack([kind for kind in kinds if kind[1].weight.unit is unit], limit) for unit in Unit)
+    few, many = sorted(racks, key=lambda rack: len(rack.sums))
+    return few, many
 
 
 def _heaviest_first(disc: Disc) -> int:

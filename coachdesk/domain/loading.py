@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
-from itertools import chain, count, repeat
+from itertools import chain, count, product, repeat
 from math import gcd
 
 from coachdesk.domain.errors import InvalidInput
@@ -141,6 +141,30 @@ def load(weight: Mass, bar_set: BarSet) -> LoadingAnswer:
     return LoadingAnswer(below=below, above=_loading(discs_above, weight, bar_set))
 
 
+def loadings(bar_set: BarSet, *, most: Mass, apart: Mass) -> tuple[Loading, ...]:
+    """The weights that the discs make, from the bare bar up to `most`, each in the fewest discs.
+
+    Each is at least `apart` above the one before; what lies between them is left out. `most` is at
+    most `HEAVIEST`; none when the bare bar is heavier.
+    """
+    room = _parts(most) - _parts(lightest(bar_set))
+    if room < 0:
+        return ()
+    racks = _racks(bar_set.discs, 1 << room.bit_length())
+    sums = sorted(
+        (pair for pair in product(*(rack.sums for rack in racks)) if sum(pair) <= room), key=sum
+    )
+    found: list[Loading] = []
+    least = 0
+    for pair in sums:
+        if sum(pair) >= least:
+            least = sum(pair) + _parts(apart)
+            discs = _fewest(racks, pair)
+            total = weight_of(discs, bar_set)
+            found.append(Loading(discs, total, Mass(Decimal(0), total.unit)))
+    return tuple(found)
+
+
 def _loading(discs: tuple[Disc, ...], weight: Mass, bar_set: BarSet) -> Loading:
     total = weight_of(discs, bar_set)
     parts_per_unit = weight.unit.grams * _PARTS_PER_GRAM
@@ -179,7 +203,7 @@ def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs, _Discs | None]:
     same: 45359237 has no factor in common with 10, so they would be 100,000 lb apart.
     """
     heaviest = max((2 * _parts(disc.weight) for disc in discs), default=0)
-    few, many = _racks(discs, 1 << (wanted + heaviest).bit_length())
+    racks = few, many = _racks(discs, 1 << (wanted + heaviest).bit_length())
     below = [
         (one, many.sums[after - 1])
         for one in few.sums
@@ -191,16 +215,18 @@ def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs, _Discs | None]:
         if (at := bisect_left(many.sums, wanted - one)) < len(many.sums)
     ]
 
-    def fewest(sums: tuple[int, int]) -> _Discs:
-        discs = few.fewest(sums[0]) + many.fewest(sums[1])
-        return tuple(sorted(discs, key=_heaviest_first))
-
     lower = max(below, key=sum)
     upper = min(above, key=sum) if above else None
-    discs_below = fewest(lower)
+    discs_below = _fewest(racks, lower)
     if upper == lower:
         return discs_below, discs_below
-    return discs_below, None if upper is None else fewest(upper)
+    return discs_below, None if upper is None else _fewest(racks, upper)
+
+
+def _fewest(racks: tuple[_Rack, _Rack], sums: tuple[int, ...]) -> _Discs:
+    """The fewest discs that add up to a sum of each rack, largest first."""
+    parts = (rack.fewest(wanted) for rack, wanted in zip(racks, sums, strict=True))
+    return tuple(sorted(chain.from_iterable(parts), key=_heaviest_first))
 
 
 @lru_cache(maxsize=8)
@@ -233,6 +259,7 @@ class _Rack:
             for size, disc in kinds
         ]
         self._reach = self._reach_from_each(limit // self._grid)
+        self._search = _FewestSearch(self._cells, self._counts, self._reach)
         self.sums = [
             cell * self._grid
             for cell, bit in enumerate(reversed(f"{self._reach[0]:b}"))
@@ -255,8 +282,7 @@ class _Rack:
 
     def fewest(self, wanted: int) -> _Discs:
         """The fewest discs that add up to `wanted`, one of `sums`, largest first."""
-        search = _FewestSearch(self._cells, self._counts, self._reach)
-        picked = search.run(wanted // self._grid)
+        picked = self._search.run(wanted // self._grid)
         return tuple(
             disc for disc, times in zip(self._discs, picked, strict=False) for _ in range(times)
         )
@@ -282,9 +308,9 @@ class _FewestSearch:
     def _pick(self, kind: int, wanted: int, discs: int) -> tuple[int, ...] | None:
         if wanted == 0:
             return ()
-        if not self._reach[kind] >> wanted & 1 or self._at_least(kind, wanted) > discs:
+        if not self._reach[kind] >> wanted & 1 or self._failed.get((kind, wanted), 0) >= discs:
             return None
-        if self._failed.get((kind, wanted), 0) >= discs:
+        if self._at_least(kind, wanted) > discs:
             return None
         most = min(self._counts[kind], wanted // self._cells[kind], discs)
         for times in range(most, -1, -1):

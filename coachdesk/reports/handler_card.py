@@ -128,12 +128,16 @@ def _back(
     wording: Wording,
     width: float,
 ) -> Block:
+    printed = wording(
+        "sheet.card.back_foot", meet=packet.meet.name, printed=print_line(packet.mark, wording)
+    )
     return stack(
         [
-            *_head(packet, title, wording, width),
+            *_name_and_title(packet, title, width),
             blank(3),
             *body(width),
-            *_foot(packet, wording, width),
+            blank(3),
+            fitted_block(printed, width, FOOT.sized(7), 5),
         ]
     )
 
@@ -156,10 +160,16 @@ def _cut_marks(width: float, height: float) -> Block:
     return Block(height, draw)
 
 
-def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> list[Block]:
+def _name_and_title(packet: EntryPacket, title: str, width: float) -> list[Block]:
     return [
         fitted_block(packet.athlete, width, STRONG.sized(12), 7),
         fitted_block(title, width, SECTION, 8),
+    ]
+
+
+def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> list[Block]:
+    return [
+        *_name_and_title(packet, title, width),
         fitted_block(place_line(packet, wording), width, LABEL, 6),
     ]
 

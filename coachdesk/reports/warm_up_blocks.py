@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import chain
 
 from coachdesk.domain.warmup import WarmUps, WarmUpSet
@@ -9,23 +11,32 @@ from coachdesk.reports.blocks import (
     Block,
     beside,
     blank,
-    empty_box,
     fitted_block,
-    middle,
+    lines_block,
     padded,
     rule,
     stack,
-    tick_box,
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
 from coachdesk.reports.disc_drawing import discs_block
+from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.plan_paths import Reader
-from coachdesk.reports.theme import COLUMN_HEAD, LABEL, SECOND_FIGURE, STRONG
+from coachdesk.reports.text_runs import fitted, width_of
+from coachdesk.reports.theme import (
+    COLUMN_HEAD,
+    INK,
+    LABEL,
+    RULE,
+    SECOND_FIGURE,
+    STRONG,
+    Style,
+)
 from coachdesk.services.packet_content import LiftWarmUps, WarmUpPage
 from coachdesk.wording.wording import Wording
 
 _ROW = 37.0
+_BOX = 13.0
 _EMPTY_ROWS = 6
 _OUT, _SET, _TICK = 0.14, 0.39, 0.1
 """Attempts out, weight and repetitions, and the box, of a card's width; discs take the rest."""
@@ -38,7 +49,7 @@ def lift_blocks(lift: LiftWarmUps, wording: Wording, width: float) -> list[Block
     found = lift.warm_ups
     if found is None:
         none = words_block(wording("sheet.opener.none"), width, STRONG)
-        return [none, blank(4), _head(wording, width), *[_empty_row(width)] * _EMPTY_ROWS]
+        return [none, blank(4), _head(wording, width), _rows(_EMPTY_ROWS, width)]
     how = "opener_handed_in" if lift.opener_chosen else "opener_planned"
     opener = wording(f"sheet.warm_up.{how}", weight=found.opener)
     notes = dict.fromkeys((*found.notes, *chain.from_iterable(one.notes for one in found.usual)))
@@ -46,7 +57,7 @@ def lift_blocks(lift: LiftWarmUps, wording: Wording, width: float) -> list[Block
         words_block(opener, width, STRONG),
         blank(4),
         _head(wording, width),
-        *(_set_row(one, wording, width) for one in found.usual),
+        _sets(found.usual, wording, width),
         blank(5),
         words_block(_short_of_time(found, wording), width, STRONG),
         words_block(_delayed(found, wording), width, STRONG),
@@ -85,23 +96,12 @@ def _column(lift: LiftWarmUps, reader: Reader, width: float) -> Block:
     wording = reader.wording
     if lift.warm_ups is None:
         return words_block(wording("sheet.opener.none"), width, LABEL)
-    return stack(
-        beside(
-            [
-                (width * 0.52, words_block(_with_unit(one, wording), width * 0.52, STRONG)),
-                (
-                    width * 0.48,
-                    fitted_block(
-                        wording("sheet.warm_up.minutes", minutes=one.minutes),
-                        width * 0.48,
-                        LABEL,
-                        7,
-                    ),
-                ),
-            ]
-        )
-        for one in lift.warm_ups.usual
+    sets = "\n".join(_with_unit(one, wording) for one in lift.warm_ups.usual)
+    times = "\n".join(
+        wording("sheet.warm_up.minutes", minutes=one.minutes) for one in lift.warm_ups.usual
     )
+    half = width / 2
+    return beside([(half, words_block(sets, half, STRONG)), (half, words_block(times, half))])
 
 
 def _head(wording: Wording, width: float) -> Block:
@@ -117,26 +117,57 @@ def _head(wording: Wording, width: float) -> Block:
     return stack([beside(cells), rule(width)])
 
 
-def _set_row(one: WarmUpSet, wording: Wording, width: float) -> Block:
+def _sets(sets: Sequence[WarmUpSet], wording: Wording, width: float) -> Block:
     """Attempts out, weight and repetitions with the gear below, discs, and a box to tick."""
     out, figure, tick = width * _OUT, width * _SET, width * _TICK
     discs = width - out - figure - tick
-    lines = [fitted_block(_bare(one, wording), figure - 6, SECOND_FIGURE, 9)]
-    if one.gear is not None:
-        lines.append(fitted_block(wording(f"gear.{one.gear}"), figure - 6, _GEAR, 6))
-    cells = [
-        (out, middle(words_block(str(one.attempts_out), out, SECOND_FIGURE), _ROW)),
-        (figure, middle(stack(lines), _ROW)),
-        (discs, padded(discs_block(one.discs_per_side, discs - 4, wording), above=2)),
-        (tick, middle(padded(tick_box(13), left=tick - 15), _ROW)),
+    figures = [_bare(one, wording) for one in sets]
+    outs = [str(one.attempts_out) for one in sets]
+    columns = beside(
+        [
+            (out, lines_block(outs, replace(SECOND_FIGURE, leading=_ROW), out)),
+            (figure, lines_block(figures, _figure_style(figures, figure - 6), figure)),
+            (discs, stack(_discs(one, wording, discs) for one in sets)),
+        ]
+    )
+    gear = [
+        fitted_block(wording(f"gear.{one.gear}"), figure - 6, _GEAR, 6) for one in sets if one.gear
     ]
-    return stack([Block(_ROW, beside(cells).draw), rule(width)])
+    rows = _rows(len(sets), width)
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        rows.draw(canvas, x, top)
+        columns.draw(canvas, x, top)
+        for at, stage in enumerate(gear):
+            stage.draw(canvas, x + out, top - at * _ROW - _ROW + _GEAR.leading)
+
+    return Block(rows.height, draw)
 
 
-def _empty_row(width: float) -> Block:
-    """Room to write a set in."""
-    box = padded(empty_box(13, 13), left=width - 15)
-    return stack([Block(_ROW, middle(box, _ROW).draw), rule(width)])
+def _figure_style(figures: Sequence[str], width: float) -> Style:
+    """The size in which the longest of `figures` fits, a row to a line."""
+    longest = max(figures, key=lambda figure: width_of(figure, SECOND_FIGURE))
+    return replace(fitted(longest, SECOND_FIGURE, width, 9)[1], leading=_ROW)
+
+
+def _discs(one: WarmUpSet, wording: Wording, width: float) -> Block:
+    drawn = padded(discs_block(one.discs_per_side, width - 4, wording), above=2)
+    return Block(_ROW, drawn.draw)
+
+
+def _rows(count: int, width: float) -> Block:
+    """Rows with a line below and a box to tick, and room to write in."""
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        canvas.setLineWidth(0.6)
+        for below in range(1, count + 1):
+            canvas.setStrokeGray(RULE)
+            canvas.line(x, top - below * _ROW, x + width, top - below * _ROW)
+            canvas.setStrokeGray(INK)
+            middle = top - (below - 0.5) * _ROW
+            canvas.rect(x + width - _BOX - 2, middle - _BOX / 2, _BOX, _BOX, stroke=1, fill=0)
+
+    return Block(count * _ROW, draw)
 
 
 def _short_of_time(found: WarmUps, wording: Wording) -> str:

@@ -16,14 +16,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
-from coachdesk.domain.loading import BarSet, Disc, Loading, lightest, load
-from coachdesk.domain.units import from_grams
+from coachdesk.domain.loading import BarSet, Disc, Loading, lightest, load, loadings
+from coachdesk.domain.units import from_grams, kilograms
 from coachdesk.domain.warmup.practice import LAST_AT_MOST, LAST_FROM, LAST_TO, LAST_WANTED
 
 CHANGE_COST = 0.0006
 FARTHEST = 0.06
-_TOLD_APART_GRAMS = 1_000
-_TABLE_GRAMS = 128_000
+_TOLD_APART = kilograms(1)
+_TABLE_GRAMS = 320_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,16 +166,10 @@ def _steps(way: _Way | None) -> Iterator[Step]:
 
 @lru_cache(maxsize=16)
 def _table(room: BarSet, most_grams: int) -> tuple[Step, ...]:
-    """The weights that the discs make up to `most_grams` [g], found from one to the next."""
+    """The weights that the discs make up to `most_grams` [g]; many openers ask for the same."""
     numbers = _numbers(room)
-    found = [_step(load(lightest(room), room).nearest, numbers)]
-    while found[-1].grams < most_grams:
-        answer = load(from_grams(found[-1].grams + _TOLD_APART_GRAMS), room)
-        following = answer.exact or answer.above
-        if following is None:
-            break
-        found.append(_step(following, numbers))
-    return tuple(found)
+    found = loadings(room, most=from_grams(most_grams), apart=_TOLD_APART)
+    return tuple(_step(loading, numbers) for loading in found)
 
 
 def _around(room: BarSet, grams: int) -> list[Step]:

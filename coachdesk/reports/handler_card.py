@@ -111,33 +111,28 @@ def _fronts(packet: EntryPacket, wording: Wording) -> list[_Card]:
 
 def _backs(packet: EntryPacket, wording: Wording) -> list[_Card]:
     """How to read the warm-ups, and those of each lift."""
+    printed = print_line(packet.mark, wording)
+    foot = wording("sheet.card.back_foot", meet=packet.meet.name, printed=printed)
     how_to_read = wording("sheet.section.warm_ups")
     reading = partial(reading_blocks, packet.warm_up, wording)
-    cards: list[_Card] = [(how_to_read, partial(_back, packet, how_to_read, reading, wording))]
+    cards: list[_Card] = [(how_to_read, partial(_back, packet.athlete, how_to_read, reading, foot))]
     for lift in packet.warm_up.lifts:
         title = wording("sheet.warm_up.of_lift", lift=lift_name(lift.lift, wording))
         sets = partial(lift_blocks, lift, wording)
-        cards.append((title, partial(_back, packet, title, sets, wording)))
+        cards.append((title, partial(_back, packet.athlete, title, sets, foot)))
     return cards
 
 
 def _back(
-    packet: EntryPacket,
-    title: str,
-    body: Callable[[float], list[Block]],
-    wording: Wording,
-    width: float,
+    athlete: str, title: str, body: Callable[[float], list[Block]], foot: str, width: float
 ) -> Block:
-    printed = wording(
-        "sheet.card.back_foot", meet=packet.meet.name, printed=print_line(packet.mark, wording)
-    )
     return stack(
         [
-            *_name_and_title(packet, title, width),
+            *_name_and_title(athlete, title, width),
             blank(3),
             *body(width),
             blank(3),
-            fitted_block(printed, width, FOOT.sized(7), 5),
+            fitted_block(foot, width, FOOT.sized(7), 5),
         ]
     )
 
@@ -160,16 +155,16 @@ def _cut_marks(width: float, height: float) -> Block:
     return Block(height, draw)
 
 
-def _name_and_title(packet: EntryPacket, title: str, width: float) -> list[Block]:
+def _name_and_title(athlete: str, title: str, width: float) -> list[Block]:
     return [
-        fitted_block(packet.athlete, width, STRONG.sized(12), 7),
+        fitted_block(athlete, width, STRONG.sized(12), 7),
         fitted_block(title, width, SECTION, 8),
     ]
 
 
 def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> list[Block]:
     return [
-        *_name_and_title(packet, title, width),
+        *_name_and_title(packet.athlete, title, width),
         fitted_block(place_line(packet, wording), width, LABEL, 6),
     ]
 

@@ -42,6 +42,7 @@ _OUT, _SET, _TICK = 0.14, 0.39, 0.1
 """Attempts out, weight and repetitions, and the box, of a card's width; discs take the rest."""
 
 _GEAR = LABEL.sized(9)
+_GEAR_ROOM = 5.0
 
 
 def lift_blocks(lift: LiftWarmUps, wording: Wording, width: float) -> list[Block]:
@@ -123,10 +124,11 @@ def _sets(sets: Sequence[WarmUpSet], wording: Wording, width: float) -> Block:
     discs = width - out - figure - tick
     figures = [_bare(one, wording) for one in sets]
     outs = [str(one.attempts_out) for one in sets]
+    lines = lines_block(figures, _figure_style(figures, figure - 6), figure)
     columns = beside(
         [
             (out, lines_block(outs, replace(SECOND_FIGURE, leading=_ROW), out)),
-            (figure, lines_block(figures, _figure_style(figures, figure - 6), figure)),
+            (figure, padded(lines, above=-_GEAR_ROOM if sets[0].gear else 0)),
             (discs, stack(_discs(one, wording, discs) for one in sets)),
         ]
     )

@@ -151,17 +151,15 @@ def loadings(bar_set: BarSet, *, most: Mass, apart: Mass) -> tuple[Loading, ...]
     if room < 0:
         return ()
     racks = _racks(bar_set.discs, 1 << room.bit_length())
-    sums = sorted(
-        (pair for pair in product(*(rack.sums for rack in racks)) if sum(pair) <= room), key=sum
-    )
+    pairs = ((one + other, (one, other)) for one, other in product(*(rack.sums for rack in racks)))
     found: list[Loading] = []
-    least = 0
-    for pair in sums:
-        if sum(pair) >= least:
-            least = sum(pair) + _parts(apart)
-            discs = _fewest(racks, pair)
-            total = weight_of(discs, bar_set)
-            found.append(Loading(discs, total, Mass(Decimal(0), total.unit)))
+    least, step = 0, _parts(apart)
+    for total, sums in sorted(pair for pair in pairs if pair[0] <= room):
+        if total >= least:
+            least = total + step
+            discs = _fewest(racks, sums)
+            weight = weight_of(discs, bar_set)
+            found.append(Loading(discs, weight, Mass(Decimal(0), weight.unit)))
     return tuple(found)
 
 

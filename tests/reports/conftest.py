@@ -315,6 +315,14 @@ def pound_packet() -> EntryPacket:
 
 
 @pytest.fixture(scope="session")
+def equipped_packet() -> EntryPacket:
+    """The same for an equipped lifter."""
+    packet = entry_packet()
+    warm_up = warm_up_page(packet.lifts, Unit.KG, Equipment.EQUIPPED)
+    return replace(packet, equipment=Equipment.EQUIPPED, warm_up=warm_up)
+
+
+@pytest.fixture(scope="session")
 def packet_without_plan() -> EntryPacket:
     """The same for a minor above the class."""
     return without_plan(entry_packet())

@@ -232,6 +232,8 @@ def test_deadlifts_begin_with_discs_of_full_height() -> None:
     found = warm_ups(Lift.DEADLIFT, opener=kilograms(200), room=KG_ROOM)
     assert found.usual[0].discs_per_side[0].weight in {kilograms(20), kilograms(25)}
     assert not any(one.notes for one in found.usual)
+    hundred = warm_ups(Lift.DEADLIFT, opener=kilograms(100), room=KG_ROOM)
+    assert plain(hundred.usual)[0] == (65, 3)
     light = warm_ups(Lift.DEADLIFT, opener=kilograms("87.5"), room=KG_ROOM)
     low = [one for one in light.usual if one.notes]
     assert [one.weight.kg for one in low] == [25, 45]

@@ -25,6 +25,9 @@ LIGHT_FROM = 0.6
 STAY_WARM = 0.7
 """About the share of the opener that keeps warm without tiring while a flight is delayed."""
 
+FULL_HEIGHT_AT_MOST = 0.66
+"""The first deadlift set has discs of full height up to this share of the opener."""
+
 FULL_HEIGHT_GRAMS = 20_000
 """Discs from 20 kg (and 45 lb) on have the full diameter, so that a bar on the floor stands at
 the height of the platform's."""

@@ -22,6 +22,7 @@ from coachdesk.domain.warmup.ladder import (
     near,
 )
 from coachdesk.domain.warmup.practice import (
+    FULL_HEIGHT_AT_MOST,
     FULL_HEIGHT_GRAMS,
     LAST_FROM,
     LAST_TO,
@@ -177,7 +178,7 @@ def _first_steps(lift: Lift, steps: Sequence[Step], opener_grams: int) -> tuple[
         high = [
             step
             for step in steps
-            if _has_full_height(step) and step.grams <= LIGHT_FROM * opener_grams
+            if _has_full_height(step) and step.grams <= FULL_HEIGHT_AT_MOST * opener_grams
         ]
         if high:
             return near(high, high[0].grams / opener_grams, opener_grams)

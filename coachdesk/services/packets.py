@@ -26,6 +26,7 @@ from coachdesk.services.packet_content import (
 )
 from coachdesk.services.packet_kit import after_last_lift, check_rounds, kit_inspection, kit_lines
 from coachdesk.services.packet_lifts import lift_cards, scores
+from coachdesk.services.packet_warm_ups import warm_up_page
 from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.rulebooks import kit_list_for
 from coachdesk.storage.meet_queries import MeetRecord
@@ -133,6 +134,7 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
         scores=scores(rulebook, athlete, entry, cards, weight.present),
         open_points=open_points(record, entry, cards, weight, first_meet=first_meet),
         coach_note=entry.note,
+        warm_up=warm_up_page(record, rulebook, entry, cards),
     )
 
 

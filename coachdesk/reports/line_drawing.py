@@ -35,29 +35,6 @@ def draw_line(canvas: Canvas, x: float, baseline: float, line: str, style: Style
     """Draw one cleaned line starting at `x`."""
     canvas.setFillGray(style.grey)
     kept = _KEPT.setdefault(canvas, {})
-<<<<<<< HEAD
-    found = kept.get((face, words))
-    if found is None:
-        font = font_of(face)
-        document = canvas._doc  # noqa: SLF001
-        found = kept[face, words] = tuple(
-            (font.getSubsetInternalName(subset, document), canvas._escape(letters))  # noqa: SLF001
-            for subset, letters in _split(font, words, document)
-        )
-    return found
-
-
-def _split(font: Any, words: str, document: Any) -> list[tuple[int, bytes]]:
-    """Words cut into a document's subsets of a font.
-
-    The library keeps the first subset readable: ASCII stands in it under its own codes, and most
-    words need not be looked up letter by letter.
-    """
-    if document in font.state and words.isascii() and words.isprintable():
-        return [(0, words.encode("ascii"))]
-    found: list[tuple[int, bytes]] = font.splitString(words, document)
-    return found
-=======
     key = line, style.face, style.size
     shown = kept.get(key)
     if shown is None:
@@ -72,6 +49,17 @@ def _set(canvas: Canvas, face: str, words: str, size: float) -> str:
     font, document, escape = font_of(face), canvas._doc, canvas._escape  # noqa: SLF001
     return " ".join(
         f"{font.getSubsetInternalName(subset, document)} {size:.4g} Tf ({escape(letters)}) Tj"
-        for subset, letters in font.splitString(words, document)
+        for subset, letters in _split(font, words, document)
     )
->>>>>>> warmups
+
+
+def _split(font: Any, words: str, document: Any) -> list[tuple[int, bytes]]:
+    """Words cut into a document's subsets of a font.
+
+    The library keeps the first subset readable: ASCII stands in it under its own codes, and most
+    words need not be looked up letter by letter.
+    """
+    if document in font.state and words.isascii() and words.isprintable():
+        return [(0, words.encode("ascii"))]
+    found: list[tuple[int, bytes]] = font.splitString(words, document)
+    return found

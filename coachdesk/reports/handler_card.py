@@ -36,7 +36,13 @@ from coachdesk.reports.day_blocks import (
 from coachdesk.reports.disc_drawing import discs_block
 from coachdesk.reports.document import Document, Masthead, meet_names, print_line, rules_line
 from coachdesk.reports.line_drawing import Canvas
-from coachdesk.reports.plan_paths import Step, follows_plan, steps_after
+from coachdesk.reports.plan_paths import (
+    Step,
+    follows_plan,
+    second_steps,
+    third_steps,
+    way_in_words,
+)
 from coachdesk.reports.theme import (
     BODY,
     COLUMN_HEAD,
@@ -257,12 +263,9 @@ def _tree(card: LiftCard, wording: Wording, width: float) -> list[Block]:
     second: list[Block] = []
     third: list[Block] = []
     if card.plan is not None and follows_plan(card):
-        steps, turns = steps_after((card.plan.opener,))
-        after_one = all(len(step.after) == 1 for step in steps)
-        second = [_step_row(card, step, wording, width, bare=after_one) for step in steps]
-        third = [
-            _step_row(card, step, wording, width, bare=False) for step in steps_after(turns)[0]
-        ]
+        opener = card.plan.opener
+        second = [_step_row(card, step, wording, width, bare=True) for step in second_steps(opener)]
+        third = [_step_row(card, step, wording, width, bare=False) for step in third_steps(opener)]
     return [
         _attempt(number, rows, wording, width)
         for number, rows in enumerate((first, second, third), start=1)
@@ -312,13 +315,7 @@ def _first_rows(card: LiftCard, wording: Wording, width: float) -> list[Block]:
 
 def _step_row(card: LiftCard, step: Step, wording: Wording, width: float, *, bare: bool) -> Block:
     """A weight of the tree; `bare` when the attempt before had one weight only."""
-    ways = [
-        wording(f"outcome.{outcome}")
-        if bare
-        else wording("sheet.card.after", weight=wording.bare_mass(weight), outcome=outcome_words)
-        for weight, outcome in step.after
-        for outcome_words in (wording(f"outcome.{outcome}"),)
-    ]
+    ways = [way_in_words(way, wording, bare=bare) for way in step.after]
     return _weight_row(card, step.weight, ways, wording, width)
 
 
@@ -330,14 +327,15 @@ def _weight_row(
     small = BODY.sized(9.5)
     condition = stack([words_block(way, ways_width - 4, small, most=2) for way in ways])
     figure = fitted_block(wording.mass(weight), weight_width - 6, SECOND_FIGURE, 8)
+    height = max(_ROW, condition.height + 4)
     row = beside(
         [
-            (ways_width, middle(condition, _ROW)),
-            (weight_width, middle(figure, _ROW)),
+            (ways_width, middle(condition, height)),
+            (weight_width, middle(figure, height)),
             (discs_width, padded(_discs(card, weight, wording, discs_width), above=2)),
         ]
     )
-    return stack([Block(_ROW, row.draw), rule(width - _INSTEAD)])
+    return stack([Block(height, row.draw), rule(width - _INSTEAD)])
 
 
 def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:

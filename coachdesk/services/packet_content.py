@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from coachdesk.domain.attempts import LiftPlan
+from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.class_fit import ClassFit, PresentWeight
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.loading import BarSet, Loading
@@ -194,6 +194,9 @@ class EntryPacket:
     open_points: tuple[Text, ...]
     coach_note: str
     warm_up: WarmUpPage
+    plan: AttemptPlan | None = None
+    expected: ScoreLine | None = None
+    """The expected total of the plan; for the coach alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import DayOutlook
 from coachdesk.domain.scoring import printed
 from coachdesk.domain.text import Text
-from coachdesk.domain.units import Mass, Percent, from_grams
+from coachdesk.domain.units import Mass, from_grams
 from coachdesk.services import plan_fixing, planning, typed
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.plan_page import (
@@ -26,6 +26,7 @@ from coachdesk.services.plan_page import (
 from coachdesk.services.print_choice import Progress
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.turn_rows import TurnRow, turn_rows
+from coachdesk.wording.plan_words import outlook_lines, tenths, textbook_line, whole
 from coachdesk.wording.wording import Wording
 
 _CURVE_POINTS = 41
@@ -166,9 +167,9 @@ class PlansPresenter:
             by_expected=0 if outlook is None else outlook.expected_total.grams,
             score="" if line.score is None else f"{words.number(printed(line.score))} {formula}",
             by_score=line.score or 0.0,
-            risk="" if outlook is None else words.show(_percent(outlook.no_total)),
+            risk="" if outlook is None else words.show(tenths(outlook.no_total)),
             by_risk=-1.0 if outlook is None else outlook.no_total,
-            aim="" if outlook is None or outlook.aim is None else words.show(_whole(outlook.aim)),
+            aim="" if outlook is None or outlook.aim is None else words.show(whole(outlook.aim)),
             when="" if snapshot is None else words.day(snapshot.made_at.date()),
             to_know=tuple(words.say(note) for note in self._notes(plan)),
         )
@@ -186,65 +187,11 @@ class PlansPresenter:
         lines = [Line(words.say(note), "warn") for note in self._notes(plan)]
         if plan.outlook is None:
             return (*lines, Line(words("plans.no_total"), "warn"))
-        lines.append(Line(self._outlook(plan.outlook, opened)))
-        if plan.outlook.aim is not None and plan.outlook.best_aim is not None:
-            lines.append(
-                Line(
-                    words(
-                        "plans.aim",
-                        chance=_whole(plan.outlook.aim),
-                        best=_whole(plan.outlook.best_aim),
-                    )
-                )
-            )
-        elif plan.outlook.aim is not None:
-            lines.append(Line(words("plans.aim_all_good", chance=_whole(plan.outlook.aim))))
-        lines += [Line(line) for line in self._checkpoints(plan)]
-        if plan.textbook is not None:
-            lines.append(Line(self._textbook(plan.textbook), "quiet"))
+        formula = opened.rulebook.best_lifter
+        lines += [Line(each) for each in outlook_lines(plan, opened.line.score, formula, words)]
+        if textbook := textbook_line(plan, words):
+            lines.append(Line(textbook, "quiet"))
         return tuple(lines)
-
-    def _outlook(self, outlook: DayOutlook, opened: OpenPlan) -> str:
-        words, score = self._words, opened.line.score
-        total = words.mass(outlook.expected_total)
-        if score is not None:
-            formula = words(f"formula.{opened.rulebook.best_lifter}")
-            total = words(
-                "plans.total_scored",
-                total=total,
-                score=words.number(printed(score)),
-                formula=formula,
-            )
-        if outlook.all_good is None:
-            return words("plans.outlook.number", total=total, risk=_percent(outlook.no_total))
-        return words(
-            "plans.outlook",
-            total=total,
-            risk=_percent(outlook.no_total),
-            all_good=_whole(outlook.all_good),
-        )
-
-    def _textbook(self, outlook: DayOutlook) -> str:
-        return self._words(
-            "plans.textbook",
-            total=outlook.expected_total,
-            risk=_percent(outlook.no_total),
-            all_good=_whole(outlook.all_good or 0.0),
-        )
-
-    def _checkpoints(self, plan: AttemptPlan) -> list[str]:
-        words = self._words
-        return [
-            words(
-                "plans.checkpoint",
-                lift=words(f"lift.{point.after}"),
-                hopeful="–" if point.hopeful is None else words.mass(point.hopeful),
-                even="–" if point.even is None else words.mass(point.even),
-                likely="–" if point.likely is None else words.mass(point.likely),
-            )
-            for point in plan.checkpoints
-            if point.even is not None or point.hopeful is not None
-        ]
 
     def _basis(self, plan: LiftPlan) -> tuple[Line, ...]:
         words = self._words
@@ -261,8 +208,8 @@ class PlansPresenter:
                         low=words.number(low.in_unit(words.unit), 0),
                         high=words.number(high.in_unit(words.unit), 0),
                         unit=words.unit.value,
-                        miss=_percent(plan.outlook.miss),
-                        no_lift=_percent(plan.outlook.no_lift),
+                        miss=tenths(plan.outlook.miss),
+                        no_lift=tenths(plan.outlook.no_lift),
                     ),
                     "quiet",
                 )
@@ -285,7 +232,7 @@ class PlansPresenter:
             for mass, chance in zip(plan.good_path, marks, strict=False)
         )
         said = [
-            words("plans.curve.point", weight=mass, chance=_whole(chance))
+            words("plans.curve.point", weight=mass, chance=whole(chance))
             for mass, chance in zip(plan.good_path, marks, strict=False)
         ]
         ends = (words.mass(_to_kilograms(low)), words.mass(_to_kilograms(high)))
@@ -317,7 +264,7 @@ def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tu
                 code,
                 kilograms=from_grams(abs(kilograms)),
                 points=words.number(abs(points), 2),
-                risk=_percent(abs(risk)),
+                risk=tenths(abs(risk)),
                 way=words("plans.cost.more" if risk >= 0 else "plans.cost.less"),
             ),
             "warn" if kilograms > 0 or risk > 0 else "quiet",
@@ -327,11 +274,3 @@ def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tu
 
 def _to_kilograms(kilograms: float) -> Mass:
     return from_grams(round(kilograms) * 1000)
-
-
-def _percent(chance: float) -> Percent:
-    return Percent(100 * chance, 1)
-
-
-def _whole(chance: float) -> Percent:
-    return Percent(100 * chance, 0)

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.units import Percent
 from coachdesk.services.plan_fixing import TurnOf
 from coachdesk.ui.screens.meets.entry_rows import typed_weight
 from coachdesk.wording.outcomes import seen_in_words
+from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
 
 _INDENT = "\N{NO-BREAK SPACE}" * 5
@@ -69,13 +69,9 @@ def _row(lift: Lift, turn: Turn, ways: tuple[Group, ...], seen: str, words: Word
         label=label,
         weight=words.bare_mass(turn.weight),
         typed=typed_weight(turn.weight, words.unit),
-        good=_chance(turn.good, words),
-        taken=_chance(turn.taken, words),
-        aim=_chance(turn.aim, words),
+        good=chance_in_words(turn.good, words),
+        taken=chance_in_words(turn.taken, words),
+        aim=chance_in_words(turn.aim, words),
         note=" ".join(notes),
         fixed=turn.fixed,
     )
-
-
-def _chance(chance: float | None, words: Wording) -> str:
-    return "" if chance is None else words.show(Percent(100 * chance, 0))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 
 from coachdesk.domain.athlete import Athlete
@@ -47,18 +47,27 @@ def plan_meet(
             return Done((), frozenset())
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         known = read_known(reader, rulebook, record, today)
-    made: list[tuple[int, AttemptPlan]] = []
+    plans, faults = plans_of(known, record, wanted, progress)
+    with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
+        for entry_id, plan in plans.items():
+            add_snapshot(work, entry_id, desk.now(), plan)
+        return Done(faults, work.changes())
+
+
+def plans_of(
+    known: KnownLifts, record: MeetRecord, entries: Sequence[Entry], progress: Progress
+) -> tuple[dict[int, AttemptPlan], tuple[Text, ...]]:
+    """The plans of several entries by entry id, those without any lift left out, and what could not
+    be planned, in words."""
+    plans: dict[int, AttemptPlan] = {}
     faults: list[Text] = []
-    for step, entry in enumerate(wanted):
-        progress(step, len(wanted))
+    for step, entry in enumerate(entries):
+        progress(step, len(entries))
         plan, failed = planned(known, record, entry)
         faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
-            made.append((entry.id, plan))
-    with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
-        for entry_id, plan in made:
-            add_snapshot(work, entry_id, desk.now(), plan)
-        return Done(tuple(faults), work.changes())
+            plans[entry.id] = plan
+    return plans, tuple(faults)
 
 
 def plan_entry(desk: Desk, entry: Entry) -> Done[tuple[Text, ...]]:
@@ -89,6 +98,18 @@ def planned(
     request, faults = plan_request(known, record, entry)
     plan, failed = whole_plan(request)
     return plan, {lift: error.text for lift, error in (faults | failed).items()}
+
+
+def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:
+    """Whether what is wished for an entry can be reached; raises InvalidInput (field "aim_weight",
+    "aim_lift" or "risk_cap"). Nothing is out of reach while nothing is known of a lift."""
+    # The engine needs numpy, which a start should not wait for.
+    from coachdesk.domain.engine.whole_plan import check_reach  # noqa: PLC0415
+    from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
+
+    request, faults = plan_request(known, record, entry)
+    if request.lifts and not faults:
+        check_reach(request)
 
 
 def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:

@@ -17,9 +17,10 @@ from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.plans_presenter import PlanLook, PlanRow, PlansPresenter
 from coachdesk.ui.screens.meets.turn_rows import TurnRow
+from coachdesk.ui.screens.meets.wish_forms import WishForm, lift_form
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 from coachdesk.ui.widgets.table import Table
 
 _HEIGHTS = (150, 480)
@@ -78,6 +79,52 @@ class PlansPart(QWidget):
                 about=self._context.words("meets.plan_all.about"),
                 then=self._planned,
             )
+
+    def wish(self) -> None:
+        """Ask what is wanted of the plans chosen, and plan them for it in the background."""
+        chosen = [row.id for row in self.table.selected_rows()]
+        if not chosen or self._shown is None:
+            return
+        words = self._context.words
+        form = WishForm(words, self._presenter.lifts)
+        form.set_values(self._presenter.wish_values())
+        about = words("wishes.about", count=len(chosen), name=self._shown.title)
+        dialog = FormDialog(
+            self._context,
+            words("wishes.title"),
+            form,
+            lambda values: self._presenter.wish(chosen, values),
+            about=about,
+            parent=self,
+        )
+        dialog.exec()
+        if callable(dialog.answer):
+            self._context.runner.background(
+                dialog.answer, about=words("meets.plan_all.about"), then=self._planned
+            )
+        dialog.deleteLater()
+
+    def say_of_lift(self) -> None:
+        """Ask for the number and the source of the lift the turns stand on."""
+        look = self._shown
+        if look is None:
+            return
+        row, words = self.turns.current_row(), self._context.words
+        lift = self._presenter.lifts[0] if row is None else row.lift
+        sources = self._presenter.source_choices(lift)
+        form = lift_form(words, sources, equipped=look.is_equipped)
+        form.set_values(self._presenter.lift_values(lift))
+        dialog = FormDialog(
+            self._context,
+            words("lift_basis.title", name=look.title, lift=words(f"lift.{lift}")),
+            form,
+            lambda values: self._presenter.say_of_lift(lift, values),
+            parent=self,
+        )
+        dialog.exec()
+        if isinstance(dialog.answer, tuple) and dialog.answer:
+            self._context.notices.trouble(" ".join(words.say(each) for each in dialog.answer))
+        dialog.deleteLater()
 
     def free_all(self) -> None:
         """Leave all turns of the plan shown to the engine again."""
@@ -231,8 +278,14 @@ class PlansPart(QWidget):
         self._free = button(words("plans.free_all"), self.free_all)
         tip(self._free, words("plans.free_all.hint"))
         action(self, words("plans.plan_chosen"), self.plan_chosen, "Ctrl+L")
+        wish = button(words("wishes.ask"), self.wish, hint="Ctrl+G")
+        tip(wish, words("wishes.ask.hint"))
+        number = button(words("lift_basis.ask"), self.say_of_lift, hint="Ctrl+B")
+        tip(number, words("lift_basis.ask.hint"))
+        action(self, words("wishes.ask"), self.wish, "Ctrl+G")
+        action(self, words("lift_basis.ask"), self.say_of_lift, "Ctrl+B")
         buttons = FlowLayout()
-        for each in (self._name, plan, self._free):
+        for each in (self._name, wish, number, plan, self._free):
             buttons.addWidget(each)
         beside = QVBoxLayout()
         beside.setSpacing(GAP)

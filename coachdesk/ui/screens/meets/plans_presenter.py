@@ -7,13 +7,16 @@ from dataclasses import dataclass
 
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.plan_outlook import DayOutlook
 from coachdesk.domain.scoring import printed
-from coachdesk.domain.text import Text
+from coachdesk.domain.strength import Forecast
+from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, from_grams
+from coachdesk.domain.wishes import check_wishes
 from coachdesk.services import plan_fixing, planning, typed
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.lift_sources import basis_of
 from coachdesk.services.plan_page import (
     OpenPlan,
     PlanLine,
@@ -24,8 +27,16 @@ from coachdesk.services.plan_page import (
     plan_page,
 )
 from coachdesk.services.print_choice import Progress
+from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.turn_rows import TurnRow, turn_rows
+from coachdesk.ui.screens.meets.wish_values import (
+    Values,
+    lift_values,
+    read_lift,
+    read_wishes,
+    wish_values,
+)
 from coachdesk.wording.plan_words import outlook_lines, tenths, textbook_line, whole
 from coachdesk.wording.wording import Wording
 
@@ -80,6 +91,7 @@ class PlanLook:
     changes: tuple[Line, ...]
     has_aim: bool
     has_fixed: bool
+    is_equipped: bool
 
 
 class PlansPresenter:
@@ -114,6 +126,7 @@ class PlansPresenter:
             changes=self._changes(opened),
             has_aim=plan is not None and plan.outlook is not None and plan.outlook.aim is not None,
             has_fixed=has_fixed(opened),
+            is_equipped=opened.line.entry.equipment is Equipment.EQUIPPED,
         )
 
     def fix(self, row: TurnRow, words: str) -> Done[tuple[Text, ...]] | None:
@@ -143,6 +156,69 @@ class PlansPresenter:
         """What the coach's own weights in the plan shown cost, as a task for the background."""
         opened, words = self._shown, self._words
         return lambda _progress: _cost_lines(opened, free_outlook_of(opened), words)
+
+    def wish_values(self) -> Values:
+        """What is wanted of the plan shown, as its form begins."""
+        wishes = self._shown.known.training.wishes.get(self._shown.line.entry.id)
+        return wish_values(wishes, self._words.unit)
+
+    def wish(
+        self, entry_ids: Sequence[int], values: Mapping[str, str]
+    ) -> Callable[[Progress], Done[tuple[Text, ...]]]:
+        """Say what is wanted of these plans, as a task for the background; raises InvalidInput for
+        what cannot be read or, of one plan, is out of reach."""
+        opened = self._shown
+        data = read_wishes(values, opened.rulebook.unit)
+        check_wishes(data)
+        if len(entry_ids) == 1:
+            known = opened.known.with_wishes(data)
+            planning.check_in_reach(known, opened.record, opened.line.entry)
+        meet_id, wanted = opened.line.entry.meet_id, frozenset(entry_ids)
+        return lambda progress: wish_for_all(self._desk, meet_id, wanted, data, progress)
+
+    def lift_values(self, lift: Lift) -> Values:
+        """What is said of a lift, as its form begins."""
+        opened = self._shown
+        basis = basis_of(opened.known.training, opened.line.entry.id, lift)
+        return lift_values(opened.line.entry.expected(lift), basis, self._words.unit)
+
+    def source_choices(self, lift: Lift) -> list[tuple[str, str]]:
+        """What a lift can be planned on: each source with what it expects."""
+        words = self._words
+        return [
+            ("", words("plans.source.usual")),
+            *(
+                (
+                    each.source,
+                    words(
+                        "plans.source.of", source=text(f"source.{each.source}"), mass=each.expected
+                    ),
+                )
+                for each in self._sources(lift)
+            ),
+        ]
+
+    def say_of_lift(self, lift: Lift, values: Mapping[str, str]) -> Done[tuple[Text, ...]]:
+        """Keep what is said of a lift; raises InvalidInput at the field that cannot be taken."""
+        opened = self._shown
+        number, said = read_lift(values, opened.line.entry.id, lift, opened.rulebook.unit)
+        basis = basis_of(opened.known.training, opened.line.entry.id, lift)
+        return say_of_lift(self._desk, opened.line.entry, number, said, basis=basis)
+
+    def _sources(self, lift: Lift) -> tuple[Forecast, ...]:
+        opened = self._shown
+        try:
+            return opened.known.sources(opened.line.entry, lift).forecasts
+        except InvalidInput:
+            return ()
+
+    @property
+    def lifts(self) -> tuple[Lift, ...]:
+        """The lifts of the entry shown, in the meet's order."""
+        opened = self._shown
+        return tuple(
+            lift for lift in opened.rulebook.lift_order if lift in opened.line.entry.event.lifts
+        )
 
     @property
     def _shown(self) -> OpenPlan:
@@ -214,6 +290,19 @@ class PlansPresenter:
                     "quiet",
                 )
             )
+        lines += [
+            Line(
+                words(
+                    "plans.source.line",
+                    source=text(f"source.{each.source}"),
+                    mass=each.expected,
+                    low=each.low,
+                    high=each.high,
+                ),
+                "quiet",
+            )
+            for each in self._sources(plan.lift)
+        ]
         return tuple(lines)
 
     def _curve(self, plan: LiftPlan) -> Curve:

@@ -125,6 +125,7 @@ class Parameters:
         f"{_RECORDS}: openers missed in single-ply against raw (squat 19.9 to 11.8 %, bench 15.8 "
         "to 8.5 %); causes were not recorded",
     )
+    miss_attempts_today: Parameter = Parameter(5.3,"attempts",Status.FITTED,"x")
     miss_attempts: Parameter = Parameter(
         20.0, "attempts", Status.ASSUMED, "what an average miss rate is worth against own attempts"
     )

@@ -13,8 +13,10 @@ lift moved was written down:
        v = at + slope log(j / 5 %) + spread e,    e standard normal.
 
    So a big jump speaks for a margin. After a miss the coach knows the cause, the record does not.
-   A miss on strength is repeated with the chance `strength_repeats`. A technical miss is repeated
-   as often as raised, and a raise then speaks as after a good lift, from `raise_shift` higher.
+   A weight missed on strength missed it by little (`missed_by`); as an opener it is repeated, as a
+   second with the chance `strength_repeats` (left free the figure for openers comes out as one). A
+   technical miss is repeated as often as raised, and a raise then speaks as after a good lift, from
+   `raise_shift` higher.
 
 The posterior of S therefore holds what the coach saw, and a miss is not read as lack of strength
 alone. Only ratios of likelihoods of choices count: weights are never predicted.
@@ -66,7 +68,8 @@ class Choices:
     `plan_...` are medians of the plan by experience, `plan_equipped` is added in equipment;
     `day_spread` is sd. `second_...` and `third_...` are at, slope and spread of the two jumps;
     `third_equipped` is added to `third_at` in equipment, `third_meets` once for each step of
-    experience. `strength_repeats` is a chance.
+    experience. `missed_by` is the spread of v after a miss on strength. `strength_repeats` is a
+    chance.
     """
 
     plan_first_meet: float = 0.18
@@ -84,6 +87,7 @@ class Choices:
     third_meets: float = 0.0
     raise_shift: float = 0.12
     strength_repeats: float = 0.95
+    missed_by: float = 0.05
 
 
 CHOICES = tuple(field.name for field in fields(Choices))
@@ -188,11 +192,12 @@ def _revealed(
         return likely
 
     technical = (1.0 - TECHNICAL_REPEATS) * speaks(choices.raise_shift)
-    repeats = choices.strength_repeats
+    repeats = choices.strength_repeats if at else 1.0
     return _Revealed(
         speaks(0.0),
         np.where(raised[:, None], technical, TECHNICAL_REPEATS),
-        np.where(raised, 1.0 - repeats, repeats)[:, None],
+        np.where(raised, 1.0 - repeats, repeats)[:, None]
+        * np.exp(-0.5 * (margin / choices.missed_by) ** 2),
     )
 
 

@@ -1,55 +1,61 @@
-"""Maximum likelihood by Fisher scoring: the figures of all lifts at once.
+"""Maximum likelihood by Fisher scoring: the figures of one lift at once.
 
 The chance of what happened is a product of binomials, one for each line. With J the derivatives of
 the predicted chances, the information is J' W J, W = count / (p (1 - p)); a step solves it against
-the gradient, damped until the likelihood rises (Levenberg, Marquardt). Its inverse gives the
-standard errors. They take attempts of one lifter for independent, so they are on the small side.
+the gradient, damped until the likelihood rises (Levenberg 1944, Marquardt 1963). Its inverse gives
+the standard errors. They take the attempts of one lifter for independent, so they are on the small
+side.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.lifting import Lift
 from tests.bench.fitting.choices import CHOICES, Choices, MissRates, Model
-from tests.bench.fitting.recorded_days import EQUIPMENT, EXPERIENCES, Floats, Lines
+from tests.bench.fitting.recorded_days import EQUIPMENT, EXPERIENCES, NONE, Bools, Floats, Lines
 
 _GROUPS = tuple(np.ndindex(len(EXPERIENCES), len(EQUIPMENT)))
-_POSITIVE = np.array([name.endswith("spread") or name.startswith("plan_") for name in CHOICES])
-_POSITIVE &= np.array([name != "plan_equipped" for name in CHOICES])
-_CHANCE = np.array([name == "strength_repeats" for name in CHOICES])
-_START_RATES = np.array([[0.14, 0.20], [0.11, 0.20], [0.09, 0.20]])
+_START_RATES = ((0.14, 0.20), (0.11, 0.20), (0.09, 0.20))
 _START_ATTEMPTS = 6.0
 _CLOSE = 1e-4
 _LARGEST_STEP = 0.5
+_FIRST_DAMPING, _MOST_DAMPING = 1e-3, 1e9
+_GENTLER, _HARDER = 0.2, 5.0
 _ENOUGH = 0.01
 _MOST_STEPS = 60
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Fit:
-    """The fitted figures, each with its standard error.
+class Figures:
+    """Figures of one lift: what choices reveal, the mean miss rates [experience, equipment], and
+    how many attempts' worth a mean rate is within this lift of one day."""
 
-    `miss_rates` are means [experience, equipment] by lift; `attempts` is how many attempts' worth
-    the average rate is within a lift of one day; `log_likelihood` in natural logarithms.
-    """
-
-    choices: Mapping[Lift, Choices]
-    choice_errors: Mapping[Lift, Choices]
-    miss_rates: Mapping[Lift, Floats]
-    miss_rate_errors: Mapping[Lift, Floats]
+    choices: Choices
+    rates: Floats
     attempts: float
-    attempts_error: float
-    log_likelihood: float
 
     @property
-    def figures(self) -> int:
-        """How many figures were fitted."""
-        return len(self.choices) * (len(CHOICES) + len(_GROUPS)) + 1
+    def miss_rates(self) -> MissRates:
+        """The rates as the engine holds them."""
+        return {
+            group: MissRate.learned(float(self.rates[group]), self.attempts) for group in _GROUPS
+        }
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fit:
+    """The likeliest figures, their standard errors, and the logarithm of the likelihood."""
+
+    figures: Figures
+    errors: Figures
+    log_likelihood: float
+
+
+FIGURES = len(_GROUPS) + 1 + len(CHOICES)
+"""How many figures are fitted for a lift."""
 
 
 def log_likelihood(lines: Lines, predicted: Floats) -> float:
@@ -58,129 +64,100 @@ def log_likelihood(lines: Lines, predicted: Floats) -> float:
     return float(lines.made @ np.log(predicted) + missed @ np.log1p(-predicted))
 
 
-def fit(models: Mapping[Lift, Model]) -> Fit:
-    """The likeliest figures."""
-    lifts = tuple(models)
-    one = np.concatenate([_to_line(_START_RATES.ravel()), _free(Choices())])
-    at = np.append(np.tile(one, len(lifts)), np.log(_START_ATTEMPTS))
-    predicted, likelihood = _all(models, at)
-    damping = 1e-3
-    information = np.eye(len(at))
+def fit(model: Model, attempts: float | None = None) -> Fit:
+    """The likeliest figures for the lines of `model`; `attempts` holds that one figure fast."""
+    start = Figures(Choices(), np.array(_START_RATES), attempts or _START_ATTEMPTS)
+    at = _free(_values(start))
+    predicted = _predict(model, at)
+    likelihood, damping = log_likelihood(model.lines, predicted), _FIRST_DAMPING
+    search = np.arange(len(at)) != (len(_GROUPS) if attempts else NONE)
     for _ in range(_MOST_STEPS):
-        gradient, information = _derivatives(models, at, predicted)
+        gradient, information = _derivatives(model, at, predicted, search)
         before = likelihood
-        while damping < 1e9:
+        while damping < _MOST_DAMPING:
             damped = information + damping * np.diag(np.diag(information) + 1e-3)
             step = np.linalg.solve(damped, gradient)
-            there = at + np.clip(step, -_LARGEST_STEP, _LARGEST_STEP)
-            predicted_there, likelihood_there = _all(models, there)
-            if likelihood_there > likelihood:
-                at, predicted, likelihood = there, predicted_there, likelihood_there
-                damping = max(damping / 5, 1e-9)
+            there = at.copy()
+            there[search] += np.clip(step, -_LARGEST_STEP, _LARGEST_STEP)
+            predicted = _predict(model, there)
+            likelihood = log_likelihood(model.lines, predicted)
+            if likelihood > before:
+                at, damping = there, damping * _GENTLER
                 break
-            damping *= 5
+            damping *= _HARDER
         if likelihood - before < _ENOUGH:
             break
-    return _told(lifts, at, np.sqrt(np.diag(np.linalg.pinv(information))), likelihood)
+    _, information = _derivatives(model, at, _predict(model, at), search)
+    errors = np.zeros(len(at))
+    errors[search] = np.sqrt(np.diag(np.linalg.pinv(information))) * _scale(at)[search]
+    return Fit(_figures(_bound(at)), _figures(errors), max(likelihood, before))
 
 
-def _predict(model: Model, own: Floats, attempts: float) -> Floats:
-    count = len(_GROUPS)
-    rates = {
-        group: MissRate.learned(float(rate), attempts)
-        for group, rate in zip(_GROUPS, _from_line(own[:count]), strict=True)
-    }
-    return np.clip(model.predict(_choices(own[count:]), rates), 1e-9, 1.0 - 1e-9)
-
-
-def _split(models: Mapping[Lift, Model], at: Floats) -> list[tuple[Model, Floats]]:
-    return list(zip(models.values(), at[:-1].reshape(len(models), -1), strict=True))
-
-
-def _all(models: Mapping[Lift, Model], at: Floats) -> tuple[list[Floats], float]:
-    attempts = float(np.exp(at[-1]))
-    predicted = [_predict(model, own, attempts) for model, own in _split(models, at)]
-    likelihood = sum(
-        log_likelihood(model.lines, chance)
-        for model, chance in zip(models.values(), predicted, strict=True)
-    )
-    return predicted, likelihood
+def _predict(model: Model, at: Floats) -> Floats:
+    figures = _figures(_bound(at))
+    predicted = model.predict(figures.choices, figures.miss_rates)
+    clipped: Floats = np.clip(predicted, 1e-9, 1.0 - 1e-9)
+    return clipped
 
 
 def _derivatives(
-    models: Mapping[Lift, Model], at: Floats, predicted: list[Floats]
+    model: Model, at: Floats, predicted: Floats, search: Bools
 ) -> tuple[Floats, Floats]:
     """The gradient of the log likelihood, and the information."""
-    gradient, information = np.zeros(len(at)), np.zeros((len(at), len(at)))
-    attempts = float(np.exp(at[-1]))
-    for place, (model, own) in enumerate(_split(models, at)):
-        chance = predicted[place]
-        moved = [
-            _predict(model, own + _CLOSE * unit, attempts) - chance for unit in np.eye(len(own))
-        ]
-        moved.append(_predict(model, own, attempts * float(np.exp(_CLOSE))) - chance)
-        slopes = np.stack(moved, axis=1) / _CLOSE
-        weight = 1.0 / (chance * (1.0 - chance))
-        where = np.append(np.arange(len(own)) + place * len(own), len(at) - 1)
-        lines = model.lines
-        gradient[where] += slopes.T @ (weight * (lines.made - lines.count * chance))
-        information[np.ix_(where, where)] += (slopes * (weight * lines.count)[:, None]).T @ slopes
-    return gradient, information
+    moved = at + _CLOSE * np.eye(len(at))[search]
+    slopes = np.stack([_predict(model, to) - predicted for to in moved], axis=1) / _CLOSE
+    weight = 1.0 / (predicted * (1.0 - predicted))
+    lines = model.lines
+    gradient = slopes.T @ (weight * (lines.made - lines.count * predicted))
+    return gradient, (slopes * (weight * lines.count)[:, None]).T @ slopes
 
 
-def _to_line(chance: Floats) -> Floats:
-    logit: Floats = np.log(chance / (1.0 - chance))
-    return logit
+def _values(figures: Figures) -> Floats:
+    chosen = [getattr(figures.choices, name) for name in CHOICES]
+    return np.array([*figures.rates.ravel(), figures.attempts, *chosen])
 
 
-def _from_line(free: Floats) -> Floats:
-    chance: Floats = 1.0 / (1.0 + np.exp(-free))
-    return chance
+def _figures(values: Floats) -> Figures:
+    rates = values[: len(_GROUPS)].reshape(len(EXPERIENCES), len(EQUIPMENT))
+    chosen = dict(zip(CHOICES, values[len(_GROUPS) + 1 :].tolist(), strict=True))
+    return Figures(Choices(**chosen), rates, float(values[len(_GROUPS)]))
 
 
-def _free(choices: Choices) -> Floats:
-    values = np.array([getattr(choices, name) for name in CHOICES])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        chosen: Floats = np.where(
-            _POSITIVE, np.log(values), np.where(_CHANCE, _to_line(values), values)
-        )
-    return chosen
+_ABOVE_NOUGHT = {
+    "plan_first_meet", "plan_early", "plan_seasoned", "day_spread", "second_spread",
+    "third_spread", "missed_by",
+}  # fmt: skip
 
 
-def _values(free: Floats) -> Floats:
-    values: Floats = np.where(
-        _POSITIVE, np.exp(free), np.where(_CHANCE, _from_line(free), free)
-    )
+def _kinds() -> tuple[Bools, Bools]:
+    """Which values are chances, and which are above nought."""
+    chances = [True] * len(_GROUPS) + [False] + [name == "strength_repeats" for name in CHOICES]
+    above = [False] * len(_GROUPS) + [True] + [name in _ABOVE_NOUGHT for name in CHOICES]
+    return np.array(chances), np.array(above)
+
+
+_CHANCES, _ABOVE = _kinds()
+
+
+def _free(values: Floats) -> Floats:
+    """Values to the scale the search runs on: odds and ratios in logarithms."""
+    free = values.copy()
+    free[_CHANCES] = np.log(values[_CHANCES] / (1.0 - values[_CHANCES]))
+    free[_ABOVE] = np.log(values[_ABOVE])
+    return free
+
+
+def _bound(free: Floats) -> Floats:
+    """The inverse of `_free`."""
+    values = free.copy()
+    values[_CHANCES] = 1.0 / (1.0 + np.exp(-free[_CHANCES]))
+    values[_ABOVE] = np.exp(free[_ABOVE])
     return values
 
 
-def _choices(free: Floats) -> Choices:
-    return Choices(**dict(zip(CHOICES, _values(free).tolist(), strict=True)))
-
-
-def _told(lifts: tuple[Lift, ...], at: Floats, errors: Floats, likelihood: float) -> Fit:
-    """The figures in their own units, and their errors with them."""
-    count = len(_GROUPS)
-    shape = len(EXPERIENCES), len(EQUIPMENT)
-    own = dict(zip(lifts, at[:-1].reshape(len(lifts), -1), strict=True))
-    off = dict(zip(lifts, errors[:-1].reshape(len(lifts), -1), strict=True))
-    rates = {lift: _from_line(own[lift][:count]) for lift in lifts}
-    errors_of_choices = {}
-    for lift in lifts:
-        values = _values(own[lift][count:])
-        scale = np.where(_POSITIVE, values, np.where(_CHANCE, values * (1.0 - values), 1.0))
-        shown = (scale * off[lift][count:]).tolist()
-        errors_of_choices[lift] = Choices(**dict(zip(CHOICES, shown, strict=True)))
-    attempts = float(np.exp(at[-1]))
-    return Fit(
-        {lift: _choices(own[lift][count:]) for lift in lifts},
-        errors_of_choices,
-        {lift: rates[lift].reshape(shape) for lift in lifts},
-        {
-            lift: (rates[lift] * (1.0 - rates[lift]) * off[lift][:count]).reshape(shape)
-            for lift in lifts
-        },
-        attempts,
-        float(attempts * errors[-1]),
-        likelihood,
-    )
+def _scale(free: Floats) -> Floats:
+    """How far a value moves with its place on the scale of the search."""
+    values, scale = _bound(free), np.ones(len(free))
+    scale[_CHANCES] = values[_CHANCES] * (1.0 - values[_CHANCES])
+    scale[_ABOVE] = values[_ABOVE]
+    return scale

@@ -9,7 +9,7 @@ Lifters of even number are fitted on, those of odd number kept out (`--swap`: th
 First each lift is fitted by itself; how sure a miss rate is within a lift of one day agrees between
 the lifts, so their mean, weighed by what each knows, is held fast in a second fit. Prints Markdown:
 the fitted figures with standard errors, what no model is needed for, the day's noise, and the
-calibration on the lifters kept out. `--write` renews the two files in `tests/data` that
+calibration on the lifters kept out. `--write` renews the three files in `tests/data` that
 `tests/domain/test_engine_calibration.py` recomputes it from; the miss rates go into
 `coachdesk/domain/engine/parameters.py` by hand.
 """
@@ -34,7 +34,7 @@ from tests.bench.fitting.calibration import (
     log_loss,
 )
 from tests.bench.fitting.choices import CHOICES, Model
-from tests.bench.fitting.files import write_cells, write_choices
+from tests.bench.fitting.files import AVERAGES, CELLS, write_choices, write_counts
 from tests.bench.fitting.floors import missed_by_far_stronger, missed_then_made
 from tests.bench.fitting.recorded_days import (
     EQUIPMENT,
@@ -69,9 +69,14 @@ def predict(fits: Mapping[Lift, Fit], lines: Mapping[Lift, Lines]) -> Mapping[Li
     }
 
 
-def report(days: Days, lines: Mapping[Lift, Lines], out: Mapping[Lift, Lines]) -> Iterator[str]:
-    """Everything, in Markdown; `days` and `lines` are those to fit on, `out` those kept out."""
-    alone, fits = fit_all(lines)
+def report(
+    days: Days,
+    alone: Mapping[Lift, Fit],
+    fits: Mapping[Lift, Fit],
+    lines: Mapping[Lift, Lines],
+    out: Mapping[Lift, Lines],
+) -> Iterator[str]:
+    """Everything, in Markdown; `days` and `lines` are those fitted on, `out` those kept out."""
     yield from _figures(days, alone, fits)
     yield from _between(days)
     predicted = predict(fits, out)
@@ -142,8 +147,8 @@ def _cells(out: Mapping[Lift, Lines], predicted: Mapping[Lift, Floats]) -> Itera
     rows: dict[tuple[object, ...], list[str]] = {}
     for lift, cell, compared in found:
         before = {None: "any", True: "good", False: "missed"}[cell.before]
-        key = (lift, cell.attempt, before, cell.equipment)
-        rows.setdefault(key, []).append(_shown(compared))
+        who: tuple[object, ...] = (lift, cell.attempt, before, cell.equipment)
+        rows.setdefault(who, []).append(_shown(compared))
     for key, shown in rows.items():
         yield _row(*key, *shown)
 
@@ -191,12 +196,19 @@ def main() -> None:
     even, odd = halves(read_days(asked.data))
     days, kept_out = (odd, even) if asked.swap else (even, odd)
     lines, out = ({lift: count_lines(half, lift) for lift in Lift} for half in (days, kept_out))
-    for line in report(days, lines, out):
+    alone, fits = fit_all(lines)
+    for line in report(days, alone, fits, lines, out):
         sys.stdout.write(line + "\n")
     if asked.write:
-        _, fits = fit_all(lines)
-        write_cells(out)
-        write_choices({lift: (one.figures.choices, one.errors.choices) for lift, one in fits.items()})
+        _write(fits, lines, out)
+
+
+def _write(
+    fits: Mapping[Lift, Fit], lines: Mapping[Lift, Lines], out: Mapping[Lift, Lines]
+) -> None:
+    write_counts(out, CELLS)
+    write_counts({lift: counted.without_jumps() for lift, counted in lines.items()}, AVERAGES)
+    write_choices({lift: (one.figures.choices, one.errors.choices) for lift, one in fits.items()})
 
 
 if __name__ == "__main__":

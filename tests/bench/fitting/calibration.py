@@ -17,6 +17,7 @@ from tests.bench.fitting.recorded_days import (
     NONE,
     Bools,
     Floats,
+    Ints,
     Lines,
 )
 from tests.bench.fitting.scoring import log_likelihood
@@ -101,17 +102,17 @@ def log_loss(lines: Lines, predicted: Floats) -> float:
 
 
 def cell_averages(lines: Lines, of: Lines) -> Floats:
-    """The share made in each line's cell of `of`, the finest cells of the comparison."""
-    keys, place = np.unique(_keys(lines), axis=0, return_inverse=True)
-    averages = []
-    for key in keys:
-        here = (_keys(of) == key).all(axis=1)
-        averages.append(of.made[here].sum() / of.count[here].sum())
-    found: Floats = np.array(averages)[place.ravel()]
-    return found
+    """The share made in each line's cell of `of`, by the finest cells of the comparison."""
+    keys = _keys(of)
+    averages = np.empty(len(lines.count))
+    for key in np.unique(_keys(lines), axis=0):
+        there = (keys == key).all(axis=1)
+        here = (_keys(lines) == key).all(axis=1)
+        averages[here] = of.made[there].sum() / of.count[there].sum()
+    return averages
 
 
-def _keys(lines: Lines) -> Floats:
+def _keys(lines: Lines) -> Ints:
     return np.stack([lines.attempt, lines.before, lines.equipment, lines.experience], axis=1)
 
 

@@ -1,6 +1,7 @@
-"""The two small files the tests recompute the calibration from, and their reading and writing.
+"""The three small files the tests recompute the calibration from, and their reading and writing.
 
 `attempt_cells.csv`: attempts of the lifters kept out of the fit, counted by kind (`Lines`).
+`attempt_averages.csv`: the same of the lifters fitted on, jumps aside.
 `attempt_choices.csv`: what choices reveal (`Choices`), as fitted, with standard errors.
 """
 
@@ -18,7 +19,9 @@ from tests.bench.fitting.choices import CHOICES, Choices
 from tests.bench.fitting.recorded_days import EQUIPMENT, EXPERIENCES, Lines
 
 DATA = Path(__file__).parents[2] / "data"
-CELLS, CHOSEN = DATA / "attempt_cells.csv", DATA / "attempt_choices.csv"
+CELLS, AVERAGES, CHOSEN = (
+    DATA / f"attempt_{name}.csv" for name in ("cells", "averages", "choices")
+)
 SOURCE = (
     "# OpenPowerlifting results data (public domain), snapshot of 2024-08-23; full-power days"
     " 2010-2024. Written by tests/bench/fit_attempts.py --write."
@@ -29,7 +32,7 @@ _NUMBERS = (
 _DIGITS = 4
 
 
-def write_cells(lines: Mapping[Lift, Lines], path: Path = CELLS) -> None:
+def write_counts(lines: Mapping[Lift, Lines], path: Path) -> None:
     """Write the counts of each lift."""
     rows = [
         (lift.value, EXPERIENCES[kind[0]].value, EQUIPMENT[kind[1]].value, *kind[2:])
@@ -39,7 +42,7 @@ def write_cells(lines: Mapping[Lift, Lines], path: Path = CELLS) -> None:
     _write(path, ("lift", "experience", "equipment", *_NUMBERS), rows)
 
 
-def read_cells(path: Path = CELLS) -> Mapping[Lift, Lines]:
+def read_counts(path: Path) -> Mapping[Lift, Lines]:
     """The counts of each lift."""
     rows = _read(path)
     found = {}
@@ -52,9 +55,7 @@ def read_cells(path: Path = CELLS) -> Mapping[Lift, Lines]:
     return found
 
 
-def write_choices(
-    fitted: Mapping[Lift, tuple[Choices, Choices]], path: Path = CHOSEN
-) -> None:
+def write_choices(fitted: Mapping[Lift, tuple[Choices, Choices]], path: Path = CHOSEN) -> None:
     """Write the figures of each lift with their standard errors."""
     rows = [
         (lift.value, name, *(round(getattr(each, name), _DIGITS) for each in pair))

@@ -71,6 +71,7 @@ def fit(model: Model, attempts: float | None = None) -> Fit:
     predicted = _predict(model, at)
     likelihood, damping = log_likelihood(model.lines, predicted), _FIRST_DAMPING
     search = np.arange(len(at)) != (len(_GROUPS) if attempts else NONE)
+    before = likelihood
     for _ in range(_MOST_STEPS):
         gradient, information = _derivatives(model, at, predicted, search)
         before = likelihood

@@ -6,6 +6,7 @@ figures in the program come from 58,708 days of 24,000 lifters drawn from the Op
 results data, public domain, snapshot of 2024-08-23). One core, about a minute, the same every time.
 
 Lifters of even number are fitted on, those of odd number kept out (`--swap`: the other way round).
+nu is assumed (`--nu` tries another).
 First each lift is fitted by itself; how sure a miss rate is within a lift of one day agrees between
 the lifts, so their mean, weighed by what each knows, is held fast in a second fit. Prints Markdown:
 the fitted figures with standard errors, what no model is needed for, the day's noise, and the
@@ -19,10 +20,12 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 
+from coachdesk.domain.engine.parameters import DEFAULT, Parameters
 from coachdesk.domain.lifting import Lift
 from tests.bench.fitting.between_days import misses, noise
 from tests.bench.fitting.calibration import (
@@ -52,19 +55,25 @@ _GROUPS = tuple(np.ndindex(len(EXPERIENCES), len(EQUIPMENT)))
 _PAIRS = "squat and bench press, squat and deadlift, bench press and deadlift"
 
 
-def fit_all(lines: Mapping[Lift, Lines]) -> tuple[Mapping[Lift, Fit], Mapping[Lift, Fit]]:
+def fit_all(
+    lines: Mapping[Lift, Lines], parameters: Parameters = DEFAULT
+) -> tuple[Mapping[Lift, Fit], Mapping[Lift, Fit]]:
     """The fits of each lift by itself, and with what the lifts agree on held fast."""
-    models = {lift: Model(counted) for lift, counted in lines.items()}
+    models = {lift: Model(counted, parameters) for lift, counted in lines.items()}
     alone = {lift: fit(model) for lift, model in models.items()}
     known = np.array([one.errors.attempts**-2 for one in alone.values()])
     agreed = float(known @ [one.figures.attempts for one in alone.values()] / known.sum())
     return alone, {lift: fit(model, round(agreed, 1)) for lift, model in models.items()}
 
 
-def predict(fits: Mapping[Lift, Fit], lines: Mapping[Lift, Lines]) -> Mapping[Lift, Floats]:
+def predict(
+    fits: Mapping[Lift, Fit], lines: Mapping[Lift, Lines], parameters: Parameters = DEFAULT
+) -> Mapping[Lift, Floats]:
     """The chances on the lines of each lift."""
     return {
-        lift: Model(counted).predict(fits[lift].figures.choices, fits[lift].figures.miss_rates)
+        lift: Model(counted, parameters).predict(
+            fits[lift].figures.choices, fits[lift].figures.miss_rates
+        )
         for lift, counted in lines.items()
     }
 
@@ -75,11 +84,14 @@ def report(
     fits: Mapping[Lift, Fit],
     lines: Mapping[Lift, Lines],
     out: Mapping[Lift, Lines],
+    predicted: Mapping[Lift, Floats],
 ) -> Iterator[str]:
-    """Everything, in Markdown; `days` and `lines` are those fitted on, `out` those kept out."""
+    """Everything, in Markdown.
+
+    `days` and `lines` are those fitted on, `out` those kept out, with their chances `predicted`.
+    """
     yield from _figures(days, alone, fits)
     yield from _between(days)
-    predicted = predict(fits, out)
     yield from _losses(lines, out, predicted)
     yield from _cells(out, predicted)
     yield from _reliability(out, predicted)
@@ -89,6 +101,8 @@ def _figures(days: Days, alone: Mapping[Lift, Fit], fits: Mapping[Lift, Fit]) ->
     worth = [f"{one.figures.attempts:.1f} ± {one.errors.attempts:.1f}" for one in alone.values()]
     held = next(iter(fits.values())).figures.attempts
     yield f"{len(fits) * (FIGURES - 1) + 1} figures are fitted. "
+    likely = ", ".join(f"{one.log_likelihood:.1f}" for one in fits.values())
+    yield f"Log likelihood: {likely}."
     yield f"Attempts' worth within a lift of a day: {', '.join(worth)}; held at {held:.1f}."
     yield from _head("lift", "meets", "equipment", "t, %", "missed, later made", "8-15 % stronger")
     for at, (lift, one) in enumerate(fits.items()):
@@ -191,13 +205,17 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="Fit the attempt engine to recorded meet days.")
     parser.add_argument("data", type=Path, help="recorded days, csv.gz")
     parser.add_argument("--swap", action="store_true", help="exchange the halves")
+    parser.add_argument("--nu", type=float, default=DEFAULT.strength_spread.value, help="of S")
     parser.add_argument("--write", action="store_true", help="renew the files in tests/data")
     asked = parser.parse_args()
     even, odd = halves(read_days(asked.data))
     days, kept_out = (odd, even) if asked.swap else (even, odd)
     lines, out = ({lift: count_lines(half, lift) for lift in Lift} for half in (days, kept_out))
-    alone, fits = fit_all(lines)
-    for line in report(days, alone, fits, lines, out):
+    nu = replace(DEFAULT.strength_spread, value=asked.nu)
+    parameters = replace(DEFAULT, strength_spread=nu)
+    alone, fits = fit_all(lines, parameters)
+    predicted = predict(fits, out, parameters)
+    for line in report(days, alone, fits, lines, out, predicted):
         sys.stdout.write(line + "\n")
     if asked.write:
         _write(fits, lines, out)

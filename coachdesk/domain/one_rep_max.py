@@ -123,7 +123,8 @@ def over_a_single(equation: Equation, reps: int, rir: float = 0.0) -> float:
     Most of the equations add to a single itself; measured from their own single on, they agree
     about few repetitions and part ways with more. Range and errors as for `one_rep_max`.
     """
-    return _factor(equation, reps, rir) / _FACTORS[equation](1.0) if reps + rir > 1 else 1.0
+    factor = _factor(equation, reps, rir)
+    return factor if reps + rir == 1 else factor / _FACTORS[equation](1.0)
 
 
 def weight_for(equation: Equation, max_kg: float, reps: int, rir: float = 0.0) -> float:

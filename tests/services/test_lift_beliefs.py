@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from math import hypot
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from sqlalchemy import Engine, event
@@ -26,10 +27,13 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.lift_beliefs import EntryBeliefs, entry_beliefs, meet_beliefs
 from coachdesk.services.lift_sources import read_known
 from coachdesk.services.meet_reading import read_meet
-from coachdesk.services.meets import record_attempts
+from coachdesk.services.meets import record_attempts, upcoming_meets
 from coachdesk.services.training import log_sets
 from coachdesk.services.wishes_editing import set_lift_number, set_wishes
-from tests.conftest import Results
+from coachdesk.wording.wording import Wording
+
+if TYPE_CHECKING:
+    from tests.conftest import Results
 
 MEET_DAY = date(2026, 12, 12)
 ROOT = Path(__file__).parents[2]
@@ -229,9 +233,27 @@ def test_some_entries_alone(results: Results, meet_id: int) -> None:
     assert set(found) == {second} != {first}
 
 
+def test_everything_is_said_in_words(club: Desk, wording: Wording) -> None:
+    """Which sets, which factor, how wide: no sentence lacks a value, and each weight is shown."""
+    said = 0
+    for meet in upcoming_meets(club):
+        for found in meet_beliefs(club, meet.id).values():
+            for sources in found.sources.values():
+                assert wording.say(sources.misses.told).startswith("Technical misses")
+                for forecast in sources.forecasts:
+                    assert wording.say(forecast.origin)
+                    assert [wording.say(each) for each in forecast.evidence]
+                    width = wording.say(forecast.width)
+                    assert wording.mass(forecast.low) in width
+                    assert wording.mass(forecast.high) in width
+                    said += 1
+    assert said > 50
+
+
 PLAN = """
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 import coachdesk.app.main
 from coachdesk.app.wiring import open_desk
 from coachdesk.services.entry_look import open_entry

@@ -115,6 +115,17 @@ def test_a_number_with_its_band_is_kept_undone_and_done_again(ana: Ana) -> None:
     assert ana.bases()[Lift.SQUAT].low == kilograms(180)
 
 
+@pytest.mark.parametrize("lift", Lift)
+def test_every_lift_has_its_own_number(ana: Ana, lift: Lift) -> None:
+    ana.number(lift, "185")
+    expected = {Lift.SQUAT: None, Lift.BENCH: kilograms(100), Lift.DEADLIFT: None}
+    assert {each: ana.entry().expected(each) for each in Lift} == {
+        **expected,
+        lift: kilograms(185),
+    }
+    assert ana.bases() == {}  # a number without band or choice rests on nothing more
+
+
 def test_taking_the_number_away_takes_the_band_and_leaves_the_choice(ana: Ana) -> None:
     ana.number(Lift.SQUAT, "185", "180", "190")
     basis = ana.bases()[Lift.SQUAT]
@@ -201,6 +212,13 @@ def test_the_form_of_the_entry_keeps_number_and_band_together(ana: Ana) -> None:
     assert ana.bases()[Lift.SQUAT].high == kilograms(190)
     save_entry(ana.desk, ana.entry(), replace(ana.entry(), expected_squat=None), Place())
     assert ana.bases() == {}
+
+
+def test_a_choice_alone_does_not_hold_the_number_back(ana: Ana) -> None:
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+    entry = ana.entry()
+    save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(200)), Place())
+    assert ana.bases()[Lift.SQUAT].source is Source.SETS
 
 
 def test_wishes_are_kept_changed_taken_back_and_undone(ana: Ana) -> None:

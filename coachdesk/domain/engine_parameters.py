@@ -190,15 +190,10 @@ class Parameters:
 DEFAULT = Parameters()
 
 
-def day_spread(
-    sd: float | None = None, *, first_meet: bool = False, parameters: Parameters = DEFAULT
-) -> float:
-    """The day's own standard deviation of a lift, as a fraction; a first meet's is wider.
-
-    `sd` is what is known of the athlete's, None for the recorded one.
-    """
-    own = parameters.lift_noise.value if sd is None else sd
-    return own * parameters.first_meet_spread.value if first_meet else own
+def day_spread(sd: float, *, first_meet: bool, parameters: Parameters = DEFAULT) -> float:
+    """The standard deviation of a lift's day, as a fraction; at a first meet it is wider than
+    `sd`, that of other days."""
+    return sd * parameters.first_meet_spread.value if first_meet else sd
 
 
 def widened(day: float, error: float) -> float:

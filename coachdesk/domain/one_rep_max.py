@@ -117,6 +117,16 @@ def one_rep_max(equation: Equation, weight_kg: float, reps: int, rir: float = 0.
     return weight_kg * _factor(equation, reps, rir)
 
 
+def over_a_single(equation: Equation, reps: int, rir: float = 0.0) -> float:
+    """How many times what the equation makes of a single it makes of `reps` with `rir` in reserve.
+
+    Most of the equations add to a single itself; measured from their own single on, they agree
+    about few repetitions and part ways with more. Range and errors as for `one_rep_max`.
+    """
+    factor = _factor(equation, reps, rir)
+    return factor if reps + rir == 1 else factor / _FACTORS[equation](1.0)
+
+
 def weight_for(equation: Equation, max_kg: float, reps: int, rir: float = 0.0) -> float:
     """The weight [kg] for `reps` with `rir` in reserve at a one-repetition maximum [kg].
 

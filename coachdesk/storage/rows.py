@@ -7,7 +7,7 @@ A record's field is a column of the same name, but for masses, which take two co
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, ClassVar, Protocol, TypeVar
 
 from sqlalchemy import JSON, RowMapping, Table
@@ -80,8 +80,14 @@ def record(record_type: type[R], row: RowMapping) -> R:
         values[name] = tuple(row[name])
     for name, _, as_entered in shape.masses:
         text = row[as_entered]
-        values[name] = None if text is None else parse_mass(text, Unit.KG)
+        values[name] = None if text is None else _mass(text)
     return record_type(**values)
+
+
+@lru_cache(maxsize=4096)
+def _mass(stored: str) -> Mass:
+    """A mass as it was entered; weights recur."""
+    return parse_mass(stored, Unit.KG)
 
 
 @dataclass(frozen=True, slots=True)

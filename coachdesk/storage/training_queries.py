@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sqlalchemy import ColumnElement, func, or_, select
+from sqlalchemy import Select, func, select, union
 
 from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.training import LoggedSet
@@ -43,17 +43,17 @@ def training_of(
     """
     athlete_ids = list(record.athletes)
     entry_ids = [entry.id for entry in record.entries]
-    sets = reader.list(
-        LoggedSet,
-        _logged.athlete_id.in_(athlete_ids),
-        _logged.on <= until,
-        _logged.variation == "",
-        or_(
-            _logged.on >= until - recent,
-            _logged.judged & (_logged.on >= until - look_back),
-            _before_a_meet(recent, until - look_back),
+    since = until - look_back
+    counted = union(
+        select(_logged.id).where(
+            _logged.athlete_id.in_(athlete_ids), _logged.on.between(until - recent, until)
         ),
+        select(_logged.id).where(
+            _logged.athlete_id.in_(athlete_ids), _logged.on.between(since, until), _logged.judged
+        ),
+        _before_meets(athlete_ids, recent, since, until),
     )
+    sets = reader.list(LoggedSet, _logged.id.in_(counted), _logged.variation == "")
     past = _past_entries(reader, athlete_ids, record.meet.starts_on)
     bases = reader.list(LiftBasis, tables.lift_basis.c.entry_id.in_(entry_ids))
     wishes = reader.list(Wishes, tables.wishes.c.entry_id.in_(entry_ids))
@@ -65,19 +65,21 @@ def training_of(
     )
 
 
-def _before_a_meet(recent: timedelta, since: date) -> ColumnElement[bool]:
-    """Sets logged within `recent` days before a meet that the athlete is entered to."""
-    latest = func.date(_logged.on, f"+{recent.days} days")
+def _before_meets(
+    athlete_ids: Collection[int], recent: timedelta, since: date, until: date
+) -> Select[int]:
+    """The sets within `recent` days before each of the athletes' meets; found by the index."""
     return (
-        select(_entry.id)
+        select(_logged.id)
+        .select_from(tables.entry)
         .join(tables.meet, _meet.id == _entry.meet_id)
+        .join(tables.logged_set, _logged.athlete_id == _entry.athlete_id)
         .where(
-            _entry.athlete_id == _logged.athlete_id,
-            _meet.starts_on >= since,
-            _meet.starts_on > _logged.on,
-            _meet.starts_on <= latest,
+            _entry.athlete_id.in_(athlete_ids),
+            _meet.starts_on.between(since, until),
+            _logged.on >= func.date(_meet.starts_on, f"-{recent.days} days"),
+            _logged.on < _meet.starts_on,
         )
-        .exists()
     )
 
 

@@ -15,15 +15,17 @@ from coachdesk.domain.athlete import Athlete, Reading
 from coachdesk.domain.class_fit import Person, Verdict, class_fit, present_weight
 from coachdesk.domain.division import age_on
 from coachdesk.domain.errors import Trouble
-from coachdesk.domain.expected import expected_maximum
 from coachdesk.domain.history import total_grams
 from coachdesk.domain.lifting import Equipment, Event, Result, Sex
 from coachdesk.domain.meet import Attempt, Entry, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import WeighInKind
+from coachdesk.domain.strength import Source
 from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Unit
 from coachdesk.domain.weight_class import WeightClass
 from coachdesk.services.desk import Desk
+from coachdesk.services.lift_sources import read_known
+from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.undo import undo, undoable
 
 BERLIN = ZoneInfo("Europe/Berlin")
@@ -193,21 +195,36 @@ def test_the_meets_ahead_are_ready_to_print(club: Desk) -> None:
 def test_chosen_openers_lie_below_what_can_be_expected(club: Desk) -> None:
     near = meets_ahead(club)[0]
     with club.reading() as reader:
-        attempts, sets = reader.list(Attempt), reader.list(LoggedSet)
+        attempts = reader.list(Attempt)
+        record = read_meet(reader, near.id, club.today())
+        known = read_known(reader, club.rulebooks.get(near.rulebook), record, club.today())
     checked = 0
     for entry in entries(club, near):
         for opener in [each for each in attempts if each.entry_id == entry.id]:
-            expected = expected_maximum(
-                opener.lift,
-                coach=entry.expected(opener.lift),
-                sets=[each for each in sets if each.athlete_id == entry.athlete_id],
-                last_meet=None,
-                on=club.today(),
-            )
-            assert expected is not None
-            assert 0.84 < opener.weight.grams / expected.maximum.grams < 0.96
+            used = known.sources(entry, opener.lift).used
+            assert used is not None
+            assert 0.84 < opener.weight.grams / used.expected.grams < 0.96
             checked += 1
     assert checked >= 5
+
+
+def test_every_source_has_something_to_say_in_the_demo(club: Desk) -> None:
+    """Somebody has a coach's number, judged singles, sets and meets behind them; a first-timer's
+    day is wider than anybody else's."""
+    found = set()
+    widest = {True: 0.0, False: 0.0}
+    for meet in meets_ahead(club):
+        with club.reading() as reader:
+            record = read_meet(reader, meet.id, club.today())
+            known = read_known(reader, club.rulebooks.get(meet.rulebook), record, club.today())
+        for entry in record.entries:
+            for lift in entry.event.lifts:
+                sources = known.sources(entry, lift)
+                first = known.meets_behind(entry.athlete_id) == 0
+                found |= {each.source for each in sources.forecasts}
+                widest[first] = max(widest[first], sources.day)
+    assert found == set(Source)
+    assert widest[True] > widest[False]
 
 
 def test_past_meets_read_like_result_sheets(club: Desk) -> None:

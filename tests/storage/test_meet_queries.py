@@ -16,7 +16,8 @@ from coachdesk.domain.meet import AttemptData, EntryData, MeetData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_reading import is_first_meet, read_meet, read_training
+from coachdesk.services.lift_sources import read_known
+from coachdesk.services.meet_reading import is_first_meet, read_meet
 from coachdesk.services.meets import add_meet, enter_athletes, record_attempts
 from coachdesk.services.planning import plan_meet
 from coachdesk.services.roster import add_athlete, add_readings
@@ -101,7 +102,7 @@ def test_a_page_takes_as_many_statements_for_many_entries_as_for_one(team: Team)
         plan_meet(desk, team.meet_id)
         with _statements() as seen, desk.reading() as reader:
             record = read_meet(reader, team.meet_id, desk.today())
-            read_training(reader, record, desk.today())
+            read_known(reader, desk.rulebooks.get(MEET.rulebook), record, desk.today())
             meet_lines(reader)
             candidates(reader, team.meet_id)
         counts.append(len(seen))

@@ -1,16 +1,19 @@
 """What an athlete's own attempts and judged singles say of t, the chance of a technical miss.
 
-Where the cause was noted, a miss counts as technical or not. Where it was not, it is split by what
-a belief about that day makes of it: its strength is normal about what was expected then, and the
-other attempts of the day are taken into account, so that an opener missed before a heavier lift was
-made is all but technical.
+Bayes' rule from the usual rate on. Where the cause was noted, a miss counts as technical or not,
+and what is learned is a Beta distribution in closed form. Where it was not, it is split by what a
+belief about that day makes of it: its strength is normal about what was expected then, and all
+attempts of the day are seen together, so that an opener missed before a heavier lift was made is
+all but technical. That is done for every rate on a grid, and a Beta distribution with the same mean
+and variance stands for the outcome.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp
+from math import exp, inf, log
 from operator import mul
 
 from coachdesk.domain.attempts import Outcome
@@ -19,6 +22,9 @@ from coachdesk.domain.strength.tried import Tried, likelihood, within
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Percent
 
+_ROOTS = tuple((at + 0.5) / 80 for at in range(80))
+_RATES = tuple(at**4 for at in _ROOTS)
+"""Rates on a grid of fourth roots: fine near none, where they are, and harmless at the ends."""
 _DEVIATIONS = tuple(at / 4 for at in range(-16, 17))
 _DENSITY = tuple(exp(-0.5 * at**2) for at in _DEVIATIONS)
 
@@ -35,44 +41,32 @@ class ExpectedDay:
 
 @dataclass(frozen=True, slots=True)
 class MissHistory:
-    """The chance of a technical miss as records have it, and what it rests on.
+    """The chance of a technical miss as records have it: a Beta distribution.
 
-    The usual `usual` (0 to 1) stands for `usual_attempts` attempts; of `attempts` of the athlete's
-    own, `technical` were technical misses (not whole: misses without a cause are split).
+    `rate` is its mean (0 to 1), `worth` how many attempts' worth of records back it; `usual` is the
+    rate of athletes like this one. Of `attempts` of the athlete's own, `technical` were noted as
+    technical misses, `unexplained` were misses whose cause was not noted.
     """
 
+    rate: float
+    worth: float
     usual: float
-    usual_attempts: float
-    technical: float = 0.0
     attempts: int = 0
-
-    def __post_init__(self) -> None:
-        if not 0.0 <= self.usual < 1.0:
-            raise InvalidInput("miss_rate", text("engine.miss_rate"))
-        if not 0.0 < self.usual_attempts < float("inf"):
-            raise InvalidInput("miss_rate", text("engine.miss_attempts"))
-
-    @property
-    def rate(self) -> float:
-        """The expected chance, the mean of a Beta distribution."""
-        return (self.usual * self.usual_attempts + self.technical) / self.worth
-
-    @property
-    def worth(self) -> float:
-        """How many attempts the rate rests on, the usual ones included."""
-        return self.usual_attempts + self.attempts
+    technical: int = 0
+    unexplained: int = 0
 
     @property
     def told(self) -> Text:
         """The rate and what it rests on, in words."""
-        rate, usual = Percent(100 * self.rate), Percent(100 * self.usual)
+        rate = Percent(100 * self.rate)
         if not self.attempts:
             return text("strength.misses.usual", rate=rate)
         return text(
             "strength.misses.own",
             rate=rate,
-            usual=usual,
-            technical=round(self.technical, 1),
+            usual=Percent(100 * self.usual),
+            technical=self.technical,
+            unexplained=self.unexplained,
             count=self.attempts,
         )
 
@@ -82,28 +76,55 @@ def miss_history(
 ) -> MissHistory:
     """What `days` before the one to come say of the chance of a technical miss.
 
-    Raises InvalidInput (field "miss_rate") for a usual chance outside 0 to 1, or one that rests on
-    no attempts.
+    Before them the rate is `usual` (0 to 1, neither end), worth `usual_attempts` attempts. Raises
+    InvalidInput (field "miss_rate") for a usual rate out of range, or one that is worth nothing.
     """
-    attempts = sum(len(day.attempts) for day in days)
-    noted = sum(attempt.outcome is Outcome.TECHNICAL for day in days for attempt in day.attempts)
-    known = MissHistory(usual, usual_attempts, noted, attempts)
-    split = sum(_technical(day, known.rate) for day in days)
-    return MissHistory(usual, usual_attempts, noted + split, attempts)
+    if not 0.0 < usual < 1.0:
+        raise InvalidInput("miss_rate", text("engine.miss_rate"))
+    if not 0.0 < usual_attempts < inf:
+        raise InvalidInput("miss_rate", text("engine.miss_attempts"))
+    counts = Counter(attempt.outcome for day in days for attempt in day.attempts)
+    technical, unexplained = counts[Outcome.TECHNICAL], counts[Outcome.NO_LIFT]
+    attempts = counts.total()
+    missed = usual * usual_attempts + technical
+    known = attempts - unexplained
+    rate, worth = missed / (usual_attempts + known), usual_attempts + known
+    if unexplained:
+        open_days = [day for day in days if any(each.is_unexplained for each in day.attempts)]
+        rate, worth = _revised(missed, worth - missed, open_days)
+    return MissHistory(rate, worth, usual, attempts, technical, unexplained)
 
 
-def _technical(day: ExpectedDay, rate: float) -> float:
-    """How many of the day's misses without a cause were technical, as far as can be told."""
-    return sum(
-        _share(day, at, rate) for at, attempt in enumerate(day.attempts) if attempt.is_unexplained
-    )
+def _revised(a: float, b: float, days: Sequence[ExpectedDay]) -> tuple[float, float]:
+    """Mean and worth of a Beta(a, b) after the misses of `days` that nobody explained."""
+    logs = [
+        (4.0 * a - 1.0) * log(at) + (b - 1.0) * log(1.0 - rate)
+        for at, rate in zip(_ROOTS, _RATES, strict=True)
+    ]
+    for day in days:
+        seen = _chances(day)
+        logs = [so_far + log(chance) for so_far, chance in zip(logs, seen, strict=True)]
+    most = max(logs)
+    weights = [exp(value - most) for value in logs]
+    total = sum(weights)
+    mean = sum(map(mul, weights, _RATES)) / total
+    square = sum(weight * (rate - mean) ** 2 for weight, rate in zip(weights, _RATES, strict=True))
+    return mean, mean * (1.0 - mean) * total / square - 1.0
 
 
-def _share(day: ExpectedDay, missed: int, rate: float) -> float:
+def _chances(day: ExpectedDay) -> list[float]:
+    """How likely a day's results are at each rate, up to the factors of what was explained."""
     strengths = [day.expected_kg * max(0.01, 1.0 + day.sd * at) for at in _DEVIATIONS]
-    others = (*day.attempts[:missed], *day.attempts[missed + 1 :])
-    belief = [*map(mul, _DENSITY, likelihood(others, strengths, rate))]
-    made = within(day.attempts[missed].weight_kg, strengths)
-    too_heavy = sum(chance * (1.0 - good) for chance, good in zip(belief, made, strict=True))
-    on_strength = (1.0 - rate) * too_heavy / sum(belief)
-    return rate / (rate + on_strength) if rate > 0.0 else 0.0
+    explained = [each for each in day.attempts if not each.is_unexplained]
+    belief = [*map(mul, _DENSITY, likelihood(explained, strengths))]
+    made = [within(each.weight_kg, strengths) for each in day.attempts if each.is_unexplained]
+    chances = []
+    for rate in _RATES:
+        likely = belief
+        for good in made:
+            likely = [
+                so_far * (1.0 - (1.0 - rate) * chance)
+                for so_far, chance in zip(likely, good, strict=True)
+            ]
+        chances.append(sum(likely))
+    return chances

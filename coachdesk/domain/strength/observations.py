@@ -15,7 +15,7 @@ from datetime import date
 from math import hypot, sqrt
 
 from coachdesk.domain.lifting import Lift, Result
-from coachdesk.domain.one_rep_max import Equation, one_rep_max, usable
+from coachdesk.domain.one_rep_max import Equation, one_rep_max, over_a_single, usable
 from coachdesk.domain.training import LoggedSetData
 
 EQUATION = Equation.BRZYCKI
@@ -89,9 +89,12 @@ def _telling(found: Iterable[Observation]) -> list[Observation]:
 
 
 def _equations_apart(reps: int, rir: float) -> float:
-    """How far the equations lie from the one used, root mean square, as a fraction."""
-    own = one_rep_max(EQUATION, 1.0, reps, rir)
-    squares = [(one_rep_max(each, 1.0, reps, rir) / own - 1.0) ** 2 for each in Equation]
+    """How far the equations lie from the one used, root mean square, as a fraction.
+
+    Each from its own single on, so that a single leaves nothing open and every repetition more.
+    """
+    own = over_a_single(EQUATION, reps, rir)
+    squares = [(over_a_single(each, reps, rir) / own - 1.0) ** 2 for each in Equation]
     return sqrt(sum(squares) / (len(squares) - 1))
 
 

@@ -53,7 +53,7 @@ def within(weight_kg: float, strengths_kg: Iterable[float]) -> list[float]:
 
 
 def likelihood(
-    attempts: Iterable[Tried], strengths_kg: Sequence[float], miss_rate: float
+    attempts: Iterable[Tried], strengths_kg: Sequence[float], miss_rate: float = 0.0
 ) -> list[float]:
     """How likely it is at each strength [kg] that the attempts went as they did.
 

@@ -1,0 +1,314 @@
+"""Numbers with bands, chosen sources and aims: kept, undone, refused where they cannot be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from coachdesk.domain.athlete import Athlete, AthleteData
+from coachdesk.domain.errors import InvalidInput, Trouble
+from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
+from coachdesk.domain.meet import Entry, EntryData, MeetData
+from coachdesk.domain.strength import Source
+from coachdesk.domain.training import LoggedSetData
+from coachdesk.domain.units import Mass, kilograms
+from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, Wishes, WishesData
+from coachdesk.services.desk import Desk
+from coachdesk.services.entry_editing import delete_entries, save_entry
+from coachdesk.services.meet_reading import read_meet
+from coachdesk.services.meets import Place, add_meet, enter_athlete
+from coachdesk.services.planning import plan_entry
+from coachdesk.services.print_choice import no_progress
+from coachdesk.services.roster import add_athlete, erase_athlete
+from coachdesk.services.training import log_sets
+from coachdesk.services.undo import redo, undo, undoable
+from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
+
+MEET = MeetData(
+    name="Harbour Open",
+    starts_on=date(2027, 2, 20),
+    rulebook="ipf_2021",
+    time_zone="Europe/Berlin",
+)
+
+
+def _said(seen: Entry, lift: Lift, basis: LiftBasis | None, **said: Any) -> LiftBasisData:
+    """What stands there, but for what is `said`."""
+    kept = {} if basis is None else {name: getattr(basis, name) for name in _SAID}
+    return LiftBasisData(entry_id=seen.id, lift=lift, **(kept | said))
+
+
+_SAID = ("low", "high", "source", "floor")
+
+
+def set_lift_number(
+    desk: Desk,
+    seen: Entry,
+    lift: Lift,
+    number: Mass | None,
+    low: Mass | None = None,
+    high: Mass | None = None,
+    *,
+    basis: LiftBasis | None,
+) -> None:
+    """Another number and band, the rest as it stands."""
+    say_of_lift(desk, seen, number, _said(seen, lift, basis, low=low, high=high), basis=basis)
+
+
+def choose_source(
+    desk: Desk, seen: Entry, lift: Lift, source: Source | None, *, basis: LiftBasis | None
+) -> None:
+    """Another source, the rest as it stands."""
+    said = _said(seen, lift, basis, source=source)
+    say_of_lift(desk, seen, seen.expected(lift), said, basis=basis)
+
+
+def set_wishes(desk: Desk, seen: Entry, data: WishesData) -> None:
+    """Wishes of one entry."""
+    wish_for_all(desk, seen.meet_id, frozenset({seen.id}), data, no_progress)
+
+
+class Ana:
+    """Ana, entered to a three-lift meet with a set of squats on file that comes to 180."""
+
+    def __init__(self, desk: Desk, event: Event = Event.THREE_LIFT) -> None:
+        self.desk = desk
+        athlete = AthleteData(
+            given_name="Ana",
+            family_name="Ruiz",
+            sex=Sex.FEMALE,
+            birth_date=date(1996, 5, 4),
+            meets_before=2,
+        )
+        self.athlete_id = add_athlete(desk, athlete).value
+        data = EntryData(
+            athlete_id=self.athlete_id,
+            meet_id=add_meet(desk, MEET).value,
+            event=event,
+            equipment=Equipment.CLASSIC,
+            divisions=("open",),
+            expected_bench=kilograms(100),
+        )
+        self.entry_id = enter_athlete(desk, data).value
+        squats = LoggedSetData(
+            athlete_id=self.athlete_id,
+            on=date(2026, 11, 20),
+            lift=Lift.SQUAT,
+            weight=kilograms(160),
+            reps=5,
+            rir=0.0,
+        )
+        log_sets(desk, [squats])
+
+    def entry(self) -> Entry:
+        """The entry on file."""
+        with self.desk.reading() as reader:
+            return reader.get(Entry, self.entry_id)
+
+    def bases(self) -> dict[Lift, LiftBasis]:
+        """What the lifts rest on."""
+        with self.desk.reading() as reader:
+            return {each.lift: each for each in reader.list(LiftBasis)}
+
+    def wishes(self) -> Wishes | None:
+        """What stands on file."""
+        with self.desk.reading() as reader:
+            return next(iter(reader.list(Wishes)), None)
+
+    def number(self, lift: Lift, number: str, low: str = "", high: str = "") -> None:
+        """Set the coach's number, empty for none."""
+        number_, low_, high_ = (kilograms(each) if each else None for each in (number, low, high))
+        basis = self.bases().get(lift)
+        set_lift_number(self.desk, self.entry(), lift, number_, low_, high_, basis=basis)
+
+    def planned(self, lift: Lift) -> float | None:
+        """What the plan on file expects of a lift [kg]."""
+        with self.desk.reading() as reader:
+            plans = read_meet(reader, self.entry().meet_id, self.desk.today()).plans
+        plan = plans[self.entry_id].plan.of(lift)
+        return None if plan is None else plan.expected.kg
+
+
+@pytest.fixture
+def ana(desk: Desk) -> Ana:
+    return Ana(desk)
+
+
+def test_a_number_with_its_band_is_kept_undone_and_done_again(ana: Ana) -> None:
+    ana.number(Lift.SQUAT, "185", "180", "187.5")
+    assert ana.entry().expected_squat == kilograms(185)
+    basis = ana.bases()[Lift.SQUAT]
+    assert (basis.low, basis.high, basis.source) == (kilograms(180), kilograms("187.5"), None)
+    label = undoable(ana.desk)
+    assert label is not None
+    assert label.code == "did.set_number"
+    undo(ana.desk)
+    assert ana.entry().expected_squat is None
+    assert ana.bases() == {}
+    redo(ana.desk)
+    assert ana.entry().expected_squat == kilograms(185)
+    assert ana.bases()[Lift.SQUAT].low == kilograms(180)
+
+
+@pytest.mark.parametrize("lift", Lift)
+def test_every_lift_has_its_own_number(ana: Ana, lift: Lift) -> None:
+    ana.number(lift, "185")
+    expected = {Lift.SQUAT: None, Lift.BENCH: kilograms(100), Lift.DEADLIFT: None}
+    assert {each: ana.entry().expected(each) for each in Lift} == {
+        **expected,
+        lift: kilograms(185),
+    }
+    assert ana.bases() == {}  # a number without band or choice rests on nothing more
+
+
+def test_taking_the_number_away_takes_the_band_and_leaves_the_choice(ana: Ana) -> None:
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    basis = ana.bases()[Lift.SQUAT]
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=basis)
+    ana.number(Lift.SQUAT, "")
+    basis = ana.bases()[Lift.SQUAT]
+    assert (basis.low, basis.high, basis.source) == (None, None, Source.SETS)
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, None, basis=basis)
+    assert ana.bases() == {}
+
+
+def test_the_plan_follows_the_number_and_the_source(ana: Ana) -> None:
+    plan_entry(ana.desk, ana.entry())
+    assert ana.planned(Lift.SQUAT) == 180  # Brzycki 1993: 160 x 36 / 32
+    ana.number(Lift.SQUAT, "190", "185", "195")
+    assert ana.planned(Lift.SQUAT) == 190
+    basis = ana.bases()[Lift.SQUAT]
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=basis)
+    assert ana.planned(Lift.SQUAT) == 180
+    undo(ana.desk)
+    assert ana.planned(Lift.SQUAT) == 190
+
+
+def test_saying_the_same_again_changes_nothing(ana: Ana) -> None:
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    before = ana.bases()[Lift.SQUAT]
+    label = undoable(ana.desk)
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    assert ana.bases()[Lift.SQUAT] == before
+    assert undoable(ana.desk) == label
+
+
+@pytest.mark.parametrize(
+    ("number", "low", "high", "field"),
+    [
+        ("185", "190", "180", "low"),
+        ("185", "186", "190", "low"),
+        ("185", "180", "184", "high"),
+        ("185", "180", "", "high"),
+        ("0", "", "", "number"),
+        ("", "180", "190", "number"),
+    ],
+)
+def test_a_number_that_cannot_be_is_refused_and_nothing_is_kept(
+    ana: Ana, number: str, low: str, high: str, field: str
+) -> None:
+    with pytest.raises(InvalidInput) as refused:
+        ana.number(Lift.SQUAT, number, low, high)
+    assert refused.value.field == field
+    assert (ana.entry().expected_squat, ana.bases()) == (None, {})
+
+
+def test_a_lift_that_is_not_entered_has_no_number(desk: Desk) -> None:
+    ana = Ana(desk, Event.BENCH_ONLY)
+    for refuse in (
+        lambda: ana.number(Lift.SQUAT, "185"),
+        lambda: choose_source(desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None),
+    ):
+        with pytest.raises(InvalidInput) as refused:
+            refuse()
+        assert refused.value.field == "lift"
+
+
+def test_what_was_changed_meanwhile_is_not_overwritten(ana: Ana) -> None:
+    seen = ana.entry()
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    with pytest.raises(Trouble):
+        set_lift_number(ana.desk, seen, Lift.SQUAT, kilograms(200), basis=None)
+    with pytest.raises(Trouble):
+        choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+    stale = replace(ana.bases()[Lift.SQUAT], version=99)
+    with pytest.raises(Trouble):
+        choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=stale)
+
+
+def test_the_form_of_the_entry_keeps_number_and_band_together(ana: Ana) -> None:
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    entry = ana.entry()
+    with pytest.raises(InvalidInput) as refused:
+        save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(200)), Place())
+    assert refused.value.field == "expected_squat"
+    assert ana.entry() == entry
+    save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms("187.5")), Place())
+    assert ana.bases()[Lift.SQUAT].high == kilograms(190)
+    save_entry(ana.desk, ana.entry(), replace(ana.entry(), expected_squat=None), Place())
+    assert ana.bases() == {}
+
+
+def test_a_choice_alone_does_not_hold_the_number_back(ana: Ana) -> None:
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+    entry = ana.entry()
+    save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(200)), Place())
+    assert ana.bases()[Lift.SQUAT].source is Source.SETS
+
+
+def test_wishes_are_kept_changed_taken_back_and_undone(ana: Ana) -> None:
+    wanted = WishesData(
+        entry_id=ana.entry_id,
+        aim=DayAim.NUMBER,
+        aim_weight=kilograms(500),
+        risk_cap=0.05,
+        largest_jump=0.1,
+    )
+    set_wishes(ana.desk, ana.entry(), wanted)
+    kept = ana.wishes()
+    assert kept is not None
+    assert (kept.aim, kept.aim_weight) == (DayAim.NUMBER, kilograms(500))
+    assert (kept.risk_cap, kept.largest_jump) == (0.05, 0.1)
+    biggest = WishesData(entry_id=ana.entry_id, aim=DayAim.BIGGEST_TOTAL, risk_cap=0.05)
+    set_wishes(ana.desk, ana.entry(), biggest)
+    changed = ana.wishes()
+    assert changed is not None
+    assert changed.aim is DayAim.BIGGEST_TOTAL
+    set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id))
+    assert ana.wishes() is None
+    undo(ana.desk)
+    assert ana.wishes() is not None
+
+
+def test_wishes_that_cannot_be_are_refused(ana: Ana) -> None:
+    with pytest.raises(InvalidInput) as refused:
+        set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id, risk_cap=2.0))
+    assert refused.value.field == "risk_cap"
+    assert ana.wishes() is None
+
+
+def test_deleting_an_entry_takes_its_wishes_along_and_undo_brings_them_back(ana: Ana) -> None:
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id, risk_cap=0.05))
+    delete_entries(ana.desk, [ana.entry()])
+    assert (ana.bases(), ana.wishes()) == ({}, None)
+    undo(ana.desk)
+    wishes = ana.wishes()
+    assert wishes is not None
+    assert wishes.risk_cap == 0.05
+    assert ana.bases()[Lift.SQUAT].low == kilograms(180)
+
+
+def test_erasing_an_athlete_leaves_nothing_behind(ana: Ana) -> None:
+    """Neither rows nor what the journal remembers of them."""
+    ana.number(Lift.SQUAT, "185", "180", "190")
+    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=ana.bases()[Lift.SQUAT])
+    with ana.desk.reading() as reader:
+        athlete = reader.get(Athlete, ana.athlete_id)
+    erase_athlete(ana.desk, athlete)
+    assert ana.bases() == {}
+    label = undoable(ana.desk)
+    assert label is None or "Ana Ruiz" not in dict(label.values).values()

@@ -119,7 +119,7 @@ class Example:
         assert missed is not None
         at_first = chances_at(self._squat, [second.weight.kg, third.weight.kg])
         return (
-            f"So {self._words.mass(third.weight)} goes up {self._whole(at_first[1])} of the time"
+            f"{self._words.mass(third.weight)} goes up {self._whole(at_first[1])} of the time"
             " if it is the very first thing she tries. As a third, after a good opener and a second"
             f" that moved as planned, it goes up {self._whole(_known(third.good))} of the time:"
             f" those two lifts have said that it is one of her better days."

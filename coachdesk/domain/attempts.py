@@ -83,14 +83,21 @@ class Turn:
     def after(self, outcome: Outcome) -> Turn | None:
         """The next attempt after `outcome`, or None after the third.
 
-        Where a plan branches more finely, a good lift is one that moved as planned, and a missed
-        one was missed on strength.
+        Where a plan branches more finely, a good lift goes the way that is likeliest among good
+        ones, a missed one that among missed ones; without chances one that moved as planned, or
+        was missed on strength.
         """
-        for wanted in (outcome, _USUAL.get(outcome)):
-            for branch in self.branches:
-                if branch.outcome is wanted:
-                    return branch.turn
-        return None
+        for branch in self.branches:
+            if branch.outcome is outcome:
+                return branch.turn
+        if outcome not in _USUAL:
+            return None
+        likely = [
+            (turn.taken or 0.0, _USUAL[outcome] in seen, turn)
+            for seen, turn in self.ways
+            if any(each.is_good is outcome.is_good for each in seen)
+        ]
+        return max(likely, key=lambda way: way[:2])[2] if likely else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,6 +41,35 @@ class DayOutlook:
     best_aim: float | None = None
     cap_met: bool | None = None
 
+    @property
+    def average_kg(self) -> float:
+        """The total to be expected [kg] when a day without one counts as nothing."""
+        return self.expected_total.kg * (1.0 - self.no_total)
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """What the coach's own weights give away against the free plan; negative where they gain.
+
+    `kilograms` [kg] of the average total, a day without one counted as nothing: the expected total
+    alone would speak for reckless weights. `points` are the same by the formula in use, and
+    `no_total` is the chance of no total that they add.
+    """
+
+    kilograms: float
+    points: float
+    no_total: float
+
+
+def cost_of(free: DayOutlook, own: DayOutlook, points_per_kg: float = 0.0) -> Cost:
+    """What a plan with the coach's `own` weights costs against the `free` one.
+
+    `points_per_kg` is what a kilogram on the total is worth by the formula in use: for a given
+    athlete every formula is a coefficient times the total.
+    """
+    kilograms = free.average_kg - own.average_kg
+    return Cost(kilograms, points_per_kg * kilograms, own.no_total - free.no_total)
+
 
 @dataclass(frozen=True, slots=True)
 class Checkpoint:

@@ -20,7 +20,6 @@ from coachdesk.domain.engine.aims import (
 )
 from coachdesk.domain.engine.belief import LiftBelief, LiftGrid, Taken, one_lift
 from coachdesk.domain.engine.evaluate import evaluate
-from coachdesk.domain.engine.fixed import fix_node
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.rules import Limits, usual_limits
 from coachdesk.domain.engine.tree import Node, choice_of, turn_of
@@ -218,7 +217,7 @@ def test_a_finer_fix_goes_before_a_coarser_one() -> None:
 def test_a_node_of_the_tree_can_be_fixed_as_it_is_shown() -> None:
     opener = plan_aim(REQUEST).outlook.opener
     way = opener.ways[0]
-    fixed = fix_node([way.outcomes], kilograms("197.5")) | {(): opener.weight}
+    fixed = {(seen,): kilograms("197.5") for seen in way.outcomes} | {(): opener.weight}
     changed = plan_aim(replace(REQUEST, fixed=fixed)).outlook.opener
     for outcome in way.outcomes:
         then = changed.after(outcome)
@@ -231,7 +230,7 @@ def test_fixing_what_is_planned_costs_nothing() -> None:
     opener = free.outlook.opener
     fixed: dict[tuple[Outcome, ...], Mass] = {(): opener.weight}
     for way in opener.ways:
-        fixed |= fix_node([way.outcomes], way.then.weight)
+        fixed |= {(seen,): way.then.weight for seen in way.outcomes}
     assert plan_aim(replace(REQUEST, fixed=fixed)).utility_kg == pytest.approx(free.utility_kg)
 
 

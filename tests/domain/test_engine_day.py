@@ -18,13 +18,11 @@ from coachdesk.domain.engine.chain import (
     plan_total_aim,
 )
 from coachdesk.domain.engine.day_plan import DayRequest, plan_day
-from coachdesk.domain.engine.fixed import cost_of
 from coachdesk.domain.engine.likelihood import WarmUp
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
-from coachdesk.domain.scoring import Formula, coefficient
+from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import Mass, kilograms, pounds
 
 EXPECTED = {Lift.SQUAT: 200, Lift.BENCH: 130, Lift.DEADLIFT: 230}
@@ -98,24 +96,6 @@ def test_one_lift_may_have_an_aim_of_its_own() -> None:
     plan = plan_day(replace(REQUEST, aims={Lift.BENCH: Number(kilograms(130))}))
     assert plan.lifts[Lift.BENCH].aim is not None
     assert plan.lifts[Lift.SQUAT].aim is None
-
-
-def test_overruling_is_priced_in_kilograms_points_and_risk() -> None:
-    """IPF GL by the published constants: 0.13 points a kilogram at 93 kg."""
-    free = plan_day(REQUEST)
-    fixed = plan_day(replace(REQUEST, fixed={Lift.SQUAT: {(): kilograms(195)}}))
-    a_kilogram = coefficient(
-        Formula.IPF_GL,
-        sex=Sex.MALE,
-        bodyweight_kg=93.0,
-        event=Event.THREE_LIFT,
-        equipment=Equipment.CLASSIC,
-    )
-    assert a_kilogram is not None
-    cost = cost_of(free, fixed, a_kilogram)
-    assert cost.no_total > 0.05
-    assert cost.points == pytest.approx(a_kilogram * cost.kilograms)
-    assert cost_of(free, free, a_kilogram).kilograms == 0
 
 
 def test_a_day_goes_on_after_the_squat() -> None:

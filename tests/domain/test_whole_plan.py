@@ -20,7 +20,9 @@ from coachdesk.domain.engine.whole_plan import (
 )
 from coachdesk.domain.engine_parameters import honest_sd
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
+from coachdesk.domain.plan_outlook import cost_of
+from coachdesk.domain.scoring import Formula, coefficient
 from coachdesk.domain.text import text
 from coachdesk.domain.units import kilograms
 from coachdesk.domain.wishes import DayAim, WishesData
@@ -114,6 +116,34 @@ def test_a_fix_costs_something_and_the_free_plan_tells_how_much() -> None:
     assert outlook is not None
     assert free == _plan().outlook
     assert free.no_total < outlook.no_total
+
+
+def test_overruling_is_priced_in_kilograms_points_and_risk() -> None:
+    """IPF GL by the published constants: 0.13 points a kilogram at 93 kg."""
+    request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(195)})
+    free, own = free_outlook(request), _plan(request).outlook
+    a_kilogram = coefficient(
+        Formula.IPF_GL,
+        sex=Sex.MALE,
+        bodyweight_kg=93.0,
+        event=Event.THREE_LIFT,
+        equipment=Equipment.CLASSIC,
+    )
+    assert own is not None
+    assert a_kilogram is not None
+    cost = cost_of(free, own, a_kilogram)
+    assert cost.kilograms > 1
+    assert cost.no_total > 0.05
+    assert cost.points == pytest.approx(a_kilogram * cost.kilograms)
+    assert cost_of(free, free, a_kilogram).kilograms == 0
+
+
+def test_the_way_on_which_all_goes_well_is_the_likeliest() -> None:
+    """A light opener is likely to be easy: the plan's second is what follows then."""
+    opener = _turn(_plan(), Lift.SQUAT)
+    good = [turn for seen, turn in opener.ways if seen[0].is_good]
+    likeliest = max(good, key=lambda turn: turn.taken or 0.0)
+    assert opener.after(Outcome.GOOD) == likeliest
 
 
 def test_a_number_on_the_total_comes_first_with_checkpoints() -> None:

@@ -40,7 +40,7 @@ from coachdesk.domain.engine.chain import (
 )
 from coachdesk.domain.engine.day_plan import DayPlan, DayRequest, plan_day
 from coachdesk.domain.engine.evaluate import Outlook, evaluate
-from coachdesk.domain.engine.fixed import Cost, Fixed, cost_of, fix_node
+from coachdesk.domain.engine.fixed import Fixed
 from coachdesk.domain.engine.likelihood import WarmUp
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.plan_lift import Utility, kilograms_at_stake, plan_lift
@@ -61,7 +61,6 @@ __all__ = [
     "Aim",
     "BiggestTotal",
     "Choice",
-    "Cost",
     "DayBelief",
     "DayPlan",
     "DayRequest",
@@ -90,9 +89,7 @@ __all__ = [
     "Way",
     "at_least",
     "choice_of",
-    "cost_of",
     "evaluate",
-    "fix_node",
     "honest_sd",
     "kilograms_at_stake",
     "one_lift",

@@ -344,9 +344,11 @@ def _every_way(fixed: Fixed) -> frozenset[tuple[Outcome, ...]]:
 def _marked(
     turn: Turn, fixed: frozenset[tuple[Outcome, ...]], seen: tuple[Outcome, ...] = ()
 ) -> Turn:
-    """The tree with the turns marked that the coach fixed."""
+    """The tree with the turns marked that the coach fixed: the engine's reasons are not theirs."""
     branches = tuple(
         Branch(branch.outcome, _marked(branch.turn, fixed, (*seen, branch.outcome)))
         for branch in turn.branches
     )
-    return replace(turn, branches=branches, fixed=seen in fixed)
+    if seen in fixed:
+        return replace(turn, branches=branches, fixed=True, notes=())
+    return replace(turn, branches=branches)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
-from coachdesk.domain.plan_outlook import DayOutlook
+from coachdesk.domain.plan_outlook import DayOutlook, cost_of
 from coachdesk.domain.scoring import printed
 from coachdesk.domain.strength import LiftSources
 from coachdesk.domain.text import Text, text
@@ -337,23 +337,25 @@ def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tu
     plan = None if opened.line.plan is None else opened.line.plan.plan
     if plan is None or plan.outlook is None or free is None:
         return ()
-    kilograms = free.expected_total.grams - plan.outlook.expected_total.grams
-    risk = plan.outlook.no_total - free.no_total
-    score = opened.line.score or 0.0
-    points = score * kilograms / plan.outlook.expected_total.grams
-    code = "plans.cost" if kilograms >= 0 else "plans.cost.gain"
+    a_kilogram = (opened.line.score or 0.0) / plan.outlook.expected_total.kg
+    cost = cost_of(free, plan.outlook, a_kilogram)
+    code = "plans.cost" if cost.kilograms >= 0 else "plans.cost.gain"
     return (
         Line(
             words(
                 code,
-                kilograms=from_grams(abs(kilograms)),
-                points=words.number(abs(points), 2),
-                risk=tenths(abs(risk)),
-                way=words("plans.cost.more" if risk >= 0 else "plans.cost.less"),
+                kilograms=_to_tenths(abs(cost.kilograms)),
+                points=words.number(abs(cost.points), 2),
+                risk=tenths(abs(cost.no_total)),
+                way=words("plans.cost.more" if cost.no_total >= 0 else "plans.cost.less"),
             ),
-            "warn" if kilograms > 0 or risk > 0 else "quiet",
+            "warn" if cost.kilograms > 0 or cost.no_total > 0 else "quiet",
         ),
     )
+
+
+def _to_tenths(kilograms: float) -> Mass:
+    return from_grams(round(10 * kilograms) * 100)
 
 
 def _to_kilograms(kilograms: float) -> Mass:

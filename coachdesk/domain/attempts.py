@@ -16,6 +16,7 @@ from enum import StrEnum
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
+from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook, LiftOutlook
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, Percent
 
@@ -58,11 +59,26 @@ class Method(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """One attempt of a plan and where each outcome leads; no branches after the third."""
+    """One attempt of a plan and where each outcome leads; no branches after the third.
+
+    Where the plan was made with chances (0 to 1), `taken` is that the day comes to it, `good` that
+    it is good then, and `aim` that the first aim is met from there on, where there is one. `fixed`
+    marks a weight the coach chose; `notes` say why, where it is not obvious.
+    """
 
     number: int
     weight: Mass
     branches: tuple[Branch, ...] = ()
+    taken: float | None = None
+    good: float | None = None
+    aim: float | None = None
+    fixed: bool = False
+    notes: tuple[Text, ...] = ()
+
+    @property
+    def ways(self) -> tuple[tuple[tuple[Outcome, ...], Turn], ...]:
+        """What may be seen of the attempt, together where the same follows, and what follows."""
+        return together(self.branches)
 
     def after(self, outcome: Outcome) -> Turn | None:
         """The next attempt after `outcome`, or None after the third.
@@ -85,11 +101,20 @@ class Branch:
     turn: Turn
 
 
+def together(branches: tuple[Branch, ...]) -> tuple[tuple[tuple[Outcome, ...], Turn], ...]:
+    """Branches by the turn they lead to."""
+    found: dict[Turn, list[Outcome]] = {}
+    for branch in branches:
+        found.setdefault(branch.turn, []).append(branch.outcome)
+    return tuple((tuple(seen), turn) for turn, seen in found.items())
+
+
 @dataclass(frozen=True, slots=True)
 class LiftPlan:
     """The plan for one lift: what it is built on, and the tree from the opener on.
 
-    `source` says where the expected maximum comes from, `notes` what the coach should know.
+    `source` says where the expected maximum comes from, `notes` what the coach should know,
+    `outlook` what it leads to, where chances were worked out.
     """
 
     lift: Lift
@@ -97,6 +122,7 @@ class LiftPlan:
     source: Text
     opener: Turn
     notes: tuple[Text, ...] = ()
+    outlook: LiftOutlook | None = None
 
     @property
     def good_path(self) -> tuple[Mass, ...]:
@@ -114,13 +140,32 @@ class LiftPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class Fix:
+    """A weight the coach fixed for `lift` after what was `seen` before; nothing for the opener."""
+
+    lift: Lift
+    seen: tuple[Outcome, ...]
+    weight: Mass
+
+
+@dataclass(frozen=True, slots=True)
 class AttemptPlan:
-    """A plan of attempts for a whole entry."""
+    """A plan of attempts for a whole entry.
+
+    Where chances were worked out, `outlook` says what the plan leads to and `textbook` what the
+    textbook pattern would. `fixes` are the turns fixed besides the attempts chosen, `checkpoints`
+    belong to an aim on the total, `notes` say what the coach should know of the whole.
+    """
 
     method: Method
     rulebook: str
     edition: str
     lifts: tuple[LiftPlan, ...]
+    outlook: DayOutlook | None = None
+    textbook: DayOutlook | None = None
+    checkpoints: tuple[Checkpoint, ...] = ()
+    fixes: tuple[Fix, ...] = ()
+    notes: tuple[Text, ...] = ()
 
     def of(self, lift: Lift) -> LiftPlan | None:
         """The plan for `lift`, or None where nothing was known to plan from."""

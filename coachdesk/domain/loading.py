@@ -15,7 +15,8 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from itertools import chain, count, repeat
+from functools import lru_cache
+from itertools import chain, count, product, repeat
 from math import gcd
 
 from coachdesk.domain.errors import InvalidInput
@@ -131,13 +132,35 @@ def load(weight: Mass, bar_set: BarSet) -> LoadingAnswer:
     both_sides = _parts(weight) - _parts(bare)
     if both_sides < 0:
         raise InvalidInput("weight", text("loading.lighter_than_bar", lightest=bare))
-    below, above = (
-        None if discs is None else _loading(discs, weight, bar_set)
-        for discs in _pairs_around(both_sides, bar_set.discs)
-    )
-    if below == above:
+    discs_below, discs_above = _pairs_around(both_sides, bar_set.discs)
+    below = _loading(discs_below, weight, bar_set)
+    if discs_above is None:
+        return LoadingAnswer(below=below)
+    if discs_above == discs_below:
         return LoadingAnswer(exact=below)
-    return LoadingAnswer(below=below, above=above)
+    return LoadingAnswer(below=below, above=_loading(discs_above, weight, bar_set))
+
+
+def loadings(bar_set: BarSet, *, most: Mass, apart: Mass) -> tuple[Loading, ...]:
+    """The weights that the discs make, from the bare bar up to `most`, each in the fewest discs.
+
+    Each is at least `apart` above the one before; what lies between them is left out. `most` is at
+    most `HEAVIEST`; none when the bare bar is heavier.
+    """
+    room = _parts(most) - _parts(lightest(bar_set))
+    if room < 0:
+        return ()
+    racks = _racks(bar_set.discs, 1 << room.bit_length())
+    pairs = ((one + other, (one, other)) for one, other in product(*(rack.sums for rack in racks)))
+    found: list[Loading] = []
+    least, step = 0, _parts(apart)
+    for total, sums in sorted(pair for pair in pairs if pair[0] <= room):
+        if total >= least:
+            least = total + step
+            discs = _fewest(racks, sums)
+            weight = weight_of(discs, bar_set)
+            found.append(Loading(discs, weight, Mass(Decimal(0), weight.unit)))
+    return tuple(found)
 
 
 def _loading(discs: tuple[Disc, ...], weight: Mass, bar_set: BarSet) -> Loading:
@@ -170,17 +193,15 @@ def _parts(mass: Mass) -> int:
 _Discs = tuple[Disc, ...]
 
 
-def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs | None, _Discs | None]:
+def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs, _Discs | None]:
     """The heaviest pairs of discs not above `wanted` and the lightest not below it, the fewest.
 
     They are a sum of kilogram pairs and a sum of pound pairs. For each sum of the unit that has
     fewer of them, the best partners of the other unit are looked up. No two partnerships weigh the
     same: 45359237 has no factor in common with 10, so they would be 100,000 lb apart.
     """
-    kinds = [(2 * _parts(disc.weight), disc) for disc in discs]
-    limit = wanted + max((size for size, _ in kinds), default=0)
-    racks = (_Rack([kind for kind in kinds if kind[1].weight.unit is unit], limit) for unit in Unit)
-    few, many = sorted(racks, key=lambda rack: len(rack.sums))
+    heaviest = max((2 * _parts(disc.weight) for disc in discs), default=0)
+    racks = few, many = _racks(discs, 1 << (wanted + heaviest).bit_length())
     below = [
         (one, many.sums[after - 1])
         for one in few.sums
@@ -192,11 +213,27 @@ def _pairs_around(wanted: int, discs: _Discs) -> tuple[_Discs | None, _Discs | N
         if (at := bisect_left(many.sums, wanted - one)) < len(many.sums)
     ]
 
-    def fewest(sums: tuple[int, int]) -> _Discs:
-        discs = few.fewest(sums[0]) + many.fewest(sums[1])
-        return tuple(sorted(discs, key=_heaviest_first))
+    lower = max(below, key=sum)
+    upper = min(above, key=sum) if above else None
+    discs_below = _fewest(racks, lower)
+    if upper == lower:
+        return discs_below, discs_below
+    return discs_below, None if upper is None else _fewest(racks, upper)
 
-    return fewest(max(below, key=sum)), fewest(min(above, key=sum)) if above else None
+
+def _fewest(racks: tuple[_Rack, _Rack], sums: tuple[int, ...]) -> _Discs:
+    """The fewest discs that add up to a sum of each rack, largest first."""
+    parts = (rack.fewest(wanted) for rack, wanted in zip(racks, sums, strict=True))
+    return tuple(sorted(chain.from_iterable(parts), key=_heaviest_first))
+
+
+@lru_cache(maxsize=8)
+def _racks(discs: _Discs, limit: int) -> tuple[_Rack, _Rack]:
+    """A rack for each unit, the one with fewer sums first; many weights are asked of the same."""
+    kinds = [(2 * _parts(disc.weight), disc) for disc in discs]
+    racks = (_Rack([kind for kind in kinds if kind[1].weight.unit is unit], limit) for unit in Unit)
+    few, many = sorted(racks, key=lambda rack: len(rack.sums))
+    return few, many
 
 
 def _heaviest_first(disc: Disc) -> int:
@@ -220,6 +257,7 @@ class _Rack:
             for size, disc in kinds
         ]
         self._reach = self._reach_from_each(limit // self._grid)
+        self._search = _FewestSearch(self._cells, self._counts, self._reach)
         self.sums = [
             cell * self._grid
             for cell, bit in enumerate(reversed(f"{self._reach[0]:b}"))
@@ -242,8 +280,7 @@ class _Rack:
 
     def fewest(self, wanted: int) -> _Discs:
         """The fewest discs that add up to `wanted`, one of `sums`, largest first."""
-        search = _FewestSearch(self._cells, self._counts, self._reach)
-        picked = search.run(wanted // self._grid)
+        picked = self._search.run(wanted // self._grid)
         return tuple(
             disc for disc, times in zip(self._discs, picked, strict=False) for _ in range(times)
         )
@@ -269,9 +306,9 @@ class _FewestSearch:
     def _pick(self, kind: int, wanted: int, discs: int) -> tuple[int, ...] | None:
         if wanted == 0:
             return ()
-        if not self._reach[kind] >> wanted & 1 or self._at_least(kind, wanted) > discs:
+        if not self._reach[kind] >> wanted & 1 or self._failed.get((kind, wanted), 0) >= discs:
             return None
-        if self._failed.get((kind, wanted), 0) >= discs:
+        if self._at_least(kind, wanted) > discs:
             return None
         most = min(self._counts[kind], wanted // self._cells[kind], discs)
         for times in range(most, -1, -1):

@@ -39,6 +39,7 @@ from coachdesk.reports.theme import (
     SUBSECTION,
     Paper,
 )
+from coachdesk.reports.warm_up_blocks import warm_up_columns
 from coachdesk.reports.weight_page import weight_blocks
 from coachdesk.services.packet_content import EntryPacket, KitLine, LiftCard
 from coachdesk.wording.wording import Wording
@@ -46,6 +47,7 @@ from coachdesk.wording.wording import Wording
 _CUE_LINES = 4
 _LARGEST = 1.25
 _BOX_COLUMN = 47.0
+_BOX_GAP = 8.0
 _KIT_GAP = 5.0
 _LIMIT = BODY.sized(9.5)
 
@@ -110,6 +112,7 @@ def _day(packet: EntryPacket, reader: Reader, width: float) -> Block:
             blank(8),
             _openers(packet.lifts, reader, width),
             blank(12),
+            *_warm_ups(packet, reader, width),
             beside([(half, times), (half, stack(right, 12))], GUTTER),
         ]
     )
@@ -117,7 +120,7 @@ def _day(packet: EntryPacket, reader: Reader, width: float) -> Block:
 
 def _openers(cards: Sequence[LiftCard], reader: Reader, width: float) -> Block:
     """A box for each lift, side by side, all as high as the highest."""
-    gap, padding = 8.0, 8.0
+    gap, padding = _BOX_GAP, 8.0
     each = (width - gap * (len(cards) - 1)) / max(1, len(cards))
     inner = [_opener(card, reader, each - 2 * padding) for card in cards]
     height = max((block.height for block in inner), default=0.0)
@@ -147,6 +150,15 @@ def _opener(card: LiftCard, reader: Reader, width: float) -> Block:
             *_racks_and_cue(card, wording, width),
         ]
     )
+
+
+def _warm_ups(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+    """The warm-ups below the boxes of their lifts; none before there is an opener."""
+    if all(lift.warm_ups is None for lift in packet.warm_up.lifts):
+        return []
+    columns = warm_up_columns(packet.warm_up, reader, width, _BOX_GAP)
+    title = reader.wording("sheet.warm_up.title")
+    return [titled(title, [columns], width, SUBSECTION), blank(12)]
 
 
 def _may_lead_to(card: LiftCard, reader: Reader, width: float) -> list[Block]:

@@ -12,6 +12,7 @@ from coachdesk.reports.athlete_sheet import bullets
 from coachdesk.reports.blocks import (
     Block,
     Cell,
+    beside,
     blank,
     grid_head,
     grid_row,
@@ -25,8 +26,10 @@ from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
 from coachdesk.reports.document import Document, Masthead, Section, meet_names
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
+from coachdesk.reports.turns_block import turns_block
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
+from coachdesk.wording.plan_words import outlook_lines, textbook_line
 from coachdesk.wording.wording import Wording
 
 _NOTES_ROOM = 80.0
@@ -47,6 +50,9 @@ def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper:
 def _sections(packet: EntryPacket, reader: Reader, width: float) -> list[Section]:
     wording = reader.wording
     sections = [Section(wording("sheet.section.plan"), _plan(packet, reader, width))]
+    chances = _chances(packet, reader, width)
+    if chances:
+        sections.append(Section(wording("sheet.section.chances"), chances))
     if packet.scores:
         sections.append(
             Section(wording("sheet.section.scores"), _scores(packet.scores, reader, width))
@@ -67,7 +73,8 @@ def _plan(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     widths = shares(width, 19, 21, 20, 20, 20)
     heads = ("lift", "expected", "first", "second", "third")
     head = grid_head(widths, [wording(f"sheet.plan.{one}") for one in heads])
-    method = wording("sheet.plan.method", method=wording(f"method.{Method.TEXTBOOK}"))
+    made_by = Method.TEXTBOOK if packet.plan is None else packet.plan.method
+    method = wording("sheet.plan.method", method=wording(f"method.{made_by}"))
     blocks = [
         words_block(entry_line(packet, wording), width, STRONG),
         words_block(place_line(packet, wording), width),
@@ -77,6 +84,20 @@ def _plan(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     for card in packet.lifts:
         blocks += _lift_rows(card, widths, reader)
     return blocks
+
+
+def _chances(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+    """What the plan leads to, and every turn with its chances, a column to each lift."""
+    plan, expected, wording = packet.plan, packet.expected, reader.wording
+    if plan is None or expected is None:
+        return []
+    lines = [wording.say(note) for note in plan.notes]
+    lines += outlook_lines(plan, expected.score, expected.formula, wording)
+    lines.append(textbook_line(plan, wording))
+    blocks = [padded(words_block(line, width), below=2) for line in lines if line]
+    each = width / max(3, len(plan.lifts))
+    columns = [(each, turns_block(lift, wording, each - 12)) for lift in plan.lifts]
+    return [*blocks, blank(4), beside(columns), *prose(wording("sheet.turns.read"), width, LABEL)]
 
 
 def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:

@@ -1,8 +1,12 @@
-"""The handler's cards: pocket size, four a sheet, one for the day and one for each lift."""
+"""The handler's cards: pocket size, four a sheet, one for the day and one for each lift.
+
+A second page has the warm-ups, laid out so that printed on both sides of the paper they are on
+the back of their lift's card.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from coachdesk.domain.units import Mass
@@ -32,7 +36,13 @@ from coachdesk.reports.day_blocks import (
 from coachdesk.reports.disc_drawing import discs_block
 from coachdesk.reports.document import Document, Masthead, meet_names, print_line, rules_line
 from coachdesk.reports.line_drawing import Canvas
-from coachdesk.reports.plan_paths import Step, follows_plan, steps_after
+from coachdesk.reports.plan_paths import (
+    Step,
+    follows_plan,
+    second_steps,
+    third_steps,
+    way_in_words,
+)
 from coachdesk.reports.theme import (
     BODY,
     COLUMN_HEAD,
@@ -47,6 +57,7 @@ from coachdesk.reports.theme import (
     TINT,
     Paper,
 )
+from coachdesk.reports.warm_up_blocks import lift_blocks, reading_blocks
 from coachdesk.services.packet_content import EntryPacket, LiftCard
 from coachdesk.wording.wording import Wording
 
@@ -56,7 +67,6 @@ _BAR = 17.0
 _ROW = 37.0
 _INSTEAD = 46.0
 _SMALL_CLOCK = STRONG.sized(11)
-_A_SHEET = 4
 
 
 def render_handler_cards(packets: Sequence[EntryPacket], wording: Wording, paper: Paper) -> bytes:
@@ -78,21 +88,59 @@ def _cards(document: Document, packet: EntryPacket, wording: Wording, paper: Pap
     floor = FOOT_HEIGHT + 12
     width = (page_width - 2 * _EDGE) / 2
     height = (page_height - _EDGE - floor) / 2
-    layouts = [(wording("sheet.card.day"), partial(_day_card, packet, wording))]
-    layouts += [
-        (lift_name(card.lift, wording), partial(_lift_card, packet, card, wording))
-        for card in packet.lifts
-    ]
-    for at, (title, layout) in enumerate(layouts):
-        place = at % _A_SHEET
-        if at and place == 0:
+    for page, cards in enumerate((_fronts(packet, wording), _backs(packet, wording))):
+        if page:
             document.turn()
-        document.bookmark(title)
-        x = _EDGE + (place % 2) * width
-        top = page_height - _EDGE - (place // 2) * height
-        document.place(_cut_marks(width, height), x, top)
-        card = fitting(layout, width - 2 * _PADDING, height - 2 * _PADDING)
-        document.place(card, x + _PADDING, top - _PADDING)
+        for at, (title, layout) in enumerate(cards):
+            document.bookmark(title)
+            x = _EDGE + (at + page) % 2 * width
+            top = page_height - _EDGE - (at // 2) * height
+            document.place(_cut_marks(width, height), x, top)
+            card = fitting(layout, width - 2 * _PADDING, height - 2 * _PADDING)
+            document.place(card, x + _PADDING, top - _PADDING)
+
+
+_Card = tuple[str, Callable[[float], Block]]
+"""A card's title, and what lays it out for a width [pt]."""
+
+
+def _fronts(packet: EntryPacket, wording: Wording) -> list[_Card]:
+    """The day, and the attempts of each lift."""
+    return [
+        (wording("sheet.card.day"), partial(_day_card, packet, wording)),
+        *(
+            (lift_name(card.lift, wording), partial(_lift_card, packet, card, wording))
+            for card in packet.lifts
+        ),
+    ]
+
+
+def _backs(packet: EntryPacket, wording: Wording) -> list[_Card]:
+    """How to read the warm-ups, and those of each lift."""
+    printed = print_line(packet.mark, wording)
+    foot = wording("sheet.card.back_foot", meet=packet.meet.name, printed=printed)
+    how_to_read = wording("sheet.section.warm_ups")
+    reading = partial(reading_blocks, packet.warm_up, wording)
+    cards: list[_Card] = [(how_to_read, partial(_back, packet.athlete, how_to_read, reading, foot))]
+    for lift in packet.warm_up.lifts:
+        title = wording("sheet.warm_up.of_lift", lift=lift_name(lift.lift, wording))
+        sets = partial(lift_blocks, lift, wording)
+        cards.append((title, partial(_back, packet.athlete, title, sets, foot)))
+    return cards
+
+
+def _back(
+    athlete: str, title: str, body: Callable[[float], list[Block]], foot: str, width: float
+) -> Block:
+    return stack(
+        [
+            *_name_and_title(athlete, title, width),
+            blank(3),
+            *body(width),
+            blank(3),
+            fitted_block(foot, width, FOOT.sized(7), 5),
+        ]
+    )
 
 
 def _cut_marks(width: float, height: float) -> Block:
@@ -113,10 +161,16 @@ def _cut_marks(width: float, height: float) -> Block:
     return Block(height, draw)
 
 
+def _name_and_title(athlete: str, title: str, width: float) -> list[Block]:
+    return [
+        fitted_block(athlete, width, STRONG.sized(12), 7),
+        fitted_block(title, width, SECTION, 8),
+    ]
+
+
 def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> list[Block]:
     return [
-        fitted_block(packet.athlete, width, STRONG.sized(12), 7),
-        fitted_block(title, width, SECTION, 8),
+        *_name_and_title(packet.athlete, title, width),
         fitted_block(place_line(packet, wording), width, LABEL, 6),
     ]
 
@@ -209,12 +263,9 @@ def _tree(card: LiftCard, wording: Wording, width: float) -> list[Block]:
     second: list[Block] = []
     third: list[Block] = []
     if card.plan is not None and follows_plan(card):
-        steps, turns = steps_after((card.plan.opener,))
-        after_one = all(len(step.after) == 1 for step in steps)
-        second = [_step_row(card, step, wording, width, bare=after_one) for step in steps]
-        third = [
-            _step_row(card, step, wording, width, bare=False) for step in steps_after(turns)[0]
-        ]
+        opener = card.plan.opener
+        second = [_step_row(card, step, wording, width, bare=True) for step in second_steps(opener)]
+        third = [_step_row(card, step, wording, width, bare=False) for step in third_steps(opener)]
     return [
         _attempt(number, rows, wording, width)
         for number, rows in enumerate((first, second, third), start=1)
@@ -264,13 +315,7 @@ def _first_rows(card: LiftCard, wording: Wording, width: float) -> list[Block]:
 
 def _step_row(card: LiftCard, step: Step, wording: Wording, width: float, *, bare: bool) -> Block:
     """A weight of the tree; `bare` when the attempt before had one weight only."""
-    ways = [
-        wording(f"outcome.{outcome}")
-        if bare
-        else wording("sheet.card.after", weight=wording.bare_mass(weight), outcome=outcome_words)
-        for weight, outcome in step.after
-        for outcome_words in (wording(f"outcome.{outcome}"),)
-    ]
+    ways = [way_in_words(way, wording, bare=bare) for way in step.after]
     return _weight_row(card, step.weight, ways, wording, width)
 
 
@@ -282,14 +327,15 @@ def _weight_row(
     small = BODY.sized(9.5)
     condition = stack([words_block(way, ways_width - 4, small, most=2) for way in ways])
     figure = fitted_block(wording.mass(weight), weight_width - 6, SECOND_FIGURE, 8)
+    height = max(_ROW, condition.height + 4)
     row = beside(
         [
-            (ways_width, middle(condition, _ROW)),
-            (weight_width, middle(figure, _ROW)),
+            (ways_width, middle(condition, height)),
+            (weight_width, middle(figure, height)),
             (discs_width, padded(_discs(card, weight, wording, discs_width), above=2)),
         ]
     )
-    return stack([Block(_ROW, row.draw), rule(width - _INSTEAD)])
+    return stack([Block(height, row.draw), rule(width - _INSTEAD)])
 
 
 def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:

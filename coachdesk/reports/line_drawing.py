@@ -9,18 +9,13 @@ from __future__ import annotations
 from typing import Any, TypeAlias
 from weakref import WeakKeyDictionary
 
-from reportlab.pdfbase.pdfmetrics import stringWidth
-
 from coachdesk.reports.text_runs import drawable
 from coachdesk.reports.theme import Style, font_of
 
 Canvas: TypeAlias = Any
 """A reportlab canvas; the library comes without types."""
 
-
-Letters: TypeAlias = tuple[tuple[str, str], ...]
-
-_KEPT: WeakKeyDictionary[Canvas, dict[tuple[str, str], Letters]] = WeakKeyDictionary()
+_KEPT: WeakKeyDictionary[Canvas, dict[tuple[str, str, float], str]] = WeakKeyDictionary()
 
 
 class _Shown:
@@ -39,27 +34,23 @@ class _Shown:
 def draw_line(canvas: Canvas, x: float, baseline: float, line: str, style: Style) -> None:
     """Draw one cleaned line starting at `x`."""
     canvas.setFillGray(style.grey)
-    for face, words in drawable(line, style.face):
-        shown = " ".join(
-            f"{font} {style.size:.4g} Tf ({letters}) Tj"
-            for font, letters in _set(canvas, face, words)
-        )
-        canvas.drawText(_Shown(f"BT 1 0 0 1 {x:.3f} {baseline:.3f} Tm {shown} ET"))
-        x += stringWidth(words, face, style.size)
-
-
-def _set(canvas: Canvas, face: str, words: str) -> Letters:
-    """Words as a document's own subsets of a font: each subset's name, and its letters escaped."""
     kept = _KEPT.setdefault(canvas, {})
-    found = kept.get((face, words))
-    if found is None:
-        font = font_of(face)
-        document = canvas._doc  # noqa: SLF001
-        found = kept[face, words] = tuple(
-            (font.getSubsetInternalName(subset, document), canvas._escape(letters))  # noqa: SLF001
-            for subset, letters in _split(font, words, document)
+    key = line, style.face, style.size
+    shown = kept.get(key)
+    if shown is None:
+        shown = kept[key] = " ".join(
+            _set(canvas, face, words, style.size) for face, words in drawable(line, style.face)
         )
-    return found
+    canvas.drawText(_Shown(f"BT 1 0 0 1 {x:.3f} {baseline:.3f} Tm {shown} ET"))
+
+
+def _set(canvas: Canvas, face: str, words: str, size: float) -> str:
+    """Operators that show words in a document's own subsets of a font, one after the other."""
+    font, document, escape = font_of(face), canvas._doc, canvas._escape  # noqa: SLF001
+    return " ".join(
+        f"{font.getSubsetInternalName(subset, document)} {size:.4g} Tf ({escape(letters)}) Tj"
+        for subset, letters in _split(font, words, document)
+    )
 
 
 def _split(font: Any, words: str, document: Any) -> list[tuple[int, bytes]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coachdesk.domain.attempts import Outcome, Turn
@@ -9,32 +10,76 @@ from coachdesk.domain.units import Mass, Unit
 from coachdesk.reports.blocks import Block, words_block
 from coachdesk.reports.theme import BODY, Style
 from coachdesk.services.packet_content import EntryPacket, LiftCard
+from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.wording import Wording
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """What leads to a weight: the weight before, and what was seen of it; and what was seen of the
+    opener, where it depends on that as well."""
+
+    before: Mass
+    seen: tuple[Outcome, ...]
+    opener: tuple[Outcome, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """A weight to call for, and each (weight before, outcome) that leads to it."""
+    """A weight to call for, and each way that leads to it."""
 
     weight: Mass
-    after: tuple[tuple[Mass, Outcome], ...]
+    after: tuple[Way, ...]
 
 
-def steps_after(turns: tuple[Turn, ...]) -> tuple[tuple[Step, ...], tuple[Turn, ...]]:
-    """What follows `turns`: each weight once, heaviest first, and the turns themselves."""
-    after: dict[int, list[tuple[Mass, Outcome]]] = {}
-    following: list[Turn] = []
-    for turn in turns:
-        for branch in turn.branches:
-            following.append(branch.turn)
-            ways = after.setdefault(branch.turn.weight.grams, [])
-            if (turn.weight, branch.outcome) not in ways:
-                ways.append((turn.weight, branch.outcome))
-    weights = {turn.weight.grams: turn.weight for turn in following}
-    steps = tuple(
-        Step(weights[grams], tuple(after[grams])) for grams in sorted(after, reverse=True)
+def second_steps(opener: Turn) -> tuple[Step, ...]:
+    """What follows the opener: each weight once, heaviest first."""
+    return _steps([(turn.weight, Way(opener.weight, seen)) for seen, turn in opener.ways])
+
+
+def third_steps(opener: Turn) -> tuple[Step, ...]:
+    """What follows the second attempts: each weight once, heaviest first.
+
+    A second weight may be come to in two ways and lead on differently: only then a way says what
+    was seen of the opener.
+    """
+    leads: dict[tuple[Mass, Outcome], dict[Mass, list[Outcome]]] = {}
+    for first, second in opener.ways:
+        for seen, third in second.ways:
+            for outcome in seen:
+                ends = leads.setdefault((second.weight, outcome), {})
+                ends.setdefault(third.weight, []).extend(first)
+    together: dict[tuple[Mass, Mass, tuple[Outcome, ...]], list[Outcome]] = {}
+    for (before, outcome), ends in leads.items():
+        for weight, opened in ends.items():
+            key = weight, before, () if len(ends) == 1 else tuple(opened)
+            together.setdefault(key, []).append(outcome)
+    return _steps(
+        [
+            (weight, Way(before, tuple(seen), first))
+            for (weight, before, first), seen in together.items()
+        ]
     )
-    return steps, tuple(following)
+
+
+def way_in_words(way: Way, wording: Wording, *, bare: bool = False) -> str:
+    """A way on a card; `bare` where the attempt before had one weight only."""
+    seen = seen_in_words(way.seen, wording)
+    if bare:
+        return seen
+    weight = wording.bare_mass(way.before)
+    if way.opener:
+        opener = seen_in_words(way.opener, wording)
+        return wording("sheet.card.after_opener", weight=weight, outcome=seen, opener=opener)
+    return wording("sheet.card.after", weight=weight, outcome=seen)
+
+
+def _steps(ways: Sequence[tuple[Mass, Way]]) -> tuple[Step, ...]:
+    by_weight: dict[Mass, list[Way]] = {}
+    for weight, way in ways:
+        by_weight.setdefault(weight, []).append(way)
+    heaviest_first = sorted(by_weight, key=lambda mass: mass.grams, reverse=True)
+    return tuple(Step(weight, tuple(by_weight[weight])) for weight in heaviest_first)
 
 
 def follows_plan(card: LiftCard) -> bool:

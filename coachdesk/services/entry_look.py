@@ -4,11 +4,12 @@ once it is saved. Nothing is written here."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Any
 
 from coachdesk.domain.athlete import Athlete, Handler
-from coachdesk.domain.attempts import Steps
+from coachdesk.domain.attempts import AttemptPlan, Steps
 from coachdesk.domain.class_fit import present_weight
 from coachdesk.domain.division import divisions_open_to
 from coachdesk.domain.errors import InvalidInput
@@ -66,6 +67,7 @@ class OpenEntry:
     known: KnownLifts
     rulebook: Rulebook
     today: date
+    _latest: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def entry(self) -> Entry:
@@ -164,13 +166,15 @@ class OpenEntry:
         """
         record, faults = self._as_typed(entry, place, weights)
         first_meet = is_first_meet(record, entry)
-        plan, plan_faults = planned(self.known, record, entry)
-        if self.has_plan and self._plan_moves(entry, record):
-            made_at = self.record.plans[entry.id].made_at
-            record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
+        expected = expected_of(self.known, entry)
+        plan_faults: Mapping[Lift, Text] = {}
+        if not self.is_over and self._is_planned_anew(entry, record, expected):
+            plan, plan_faults = self._planned(entry, record)
+            if self.has_plan:
+                made_at = self.record.plans[entry.id].made_at
+                record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
         cards = lift_cards(record, self.rulebook, entry)
         weight = weight_page(record, self.rulebook, entry, today=self.today, first_meet=first_meet)
-        expected = expected_of(self.known, entry)
         points = open_points(record, entry, cards, weight, first_meet=first_meet)
         return EntryLook(
             cards=cards,
@@ -219,11 +223,26 @@ class OpenEntry:
         )
         return record, faults
 
-    def _plan_moves(self, entry: Entry, record: MeetRecord) -> bool:
-        """Whether something the plan rests on differs from what is on file."""
+    def _is_planned_anew(
+        self, entry: Entry, record: MeetRecord, expected: Mapping[Lift, Forecast]
+    ) -> bool:
+        """Whether the plan on file does not hold for what is typed, or leaves a lift out."""
+        if not self.has_plan:
+            return True
+        plan = self.record.plans[entry.id].plan
         before = {key: attempt.weight for key, attempt in self.chosen.items()}
         after = {(each.lift, each.number): each.weight for each in record.attempts[entry.id]}
-        return before != after or moves_plan(self.entry, entry)
+        is_short = any(plan.of(lift) is None for lift in expected)
+        return is_short or before != after or moves_plan(self.entry, entry)
+
+    def _planned(self, entry: Entry, record: MeetRecord) -> tuple[AttemptPlan, Mapping[Lift, Text]]:
+        """The plan for what is typed; the latest is kept, for most letters move no plan."""
+        wanted = (entry, record.attempts[entry.id])
+        if self._latest.get("for") != wanted:
+            made = planned(self.known, record, entry)
+            self._latest.update({"for": wanted, "made": made})
+        made_before: tuple[AttemptPlan, Mapping[Lift, Text]] = self._latest["made"]
+        return made_before
 
 
 def open_entry(desk: Desk, entry_id: int) -> OpenEntry:

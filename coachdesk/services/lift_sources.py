@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from coachdesk.domain.history import best_grams
@@ -22,7 +22,7 @@ from coachdesk.domain.strength import (
     outcome_of,
 )
 from coachdesk.domain.units import from_grams
-from coachdesk.domain.wishes import LiftBasis
+from coachdesk.domain.wishes import LiftBasis, WishesData
 from coachdesk.storage.meet_queries import MeetRecord, PastEntry
 from coachdesk.storage.store import Reader
 from coachdesk.storage.training_queries import Training, training_of
@@ -58,6 +58,11 @@ class KnownLifts:
         low, high = (None, None) if basis is None else (basis.low, basis.high)
         own = None if number is None else OwnNumber(number, low, high)
         return self._known[key].with_own(own, None if basis is None else basis.source)
+
+    def with_wishes(self, data: WishesData) -> KnownLifts:
+        """The same, were `data` wished for all entries."""
+        wishes = {entry.id: replace(data, entry_id=entry.id) for entry in self.record.entries}
+        return replace(self, training=replace(self.training, wishes=wishes))
 
     def meets_behind(self, athlete_id: int) -> int:
         """How many meets an athlete has lifted at before, on file or before the record began."""

@@ -10,14 +10,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from coachdesk.domain.attempts import LiftPlan
+from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.class_fit import ClassFit, PresentWeight
 from coachdesk.domain.lifting import Equipment, Event, Lift
-from coachdesk.domain.loading import Loading
+from coachdesk.domain.loading import BarSet, Loading
 from coachdesk.domain.meet import Role
 from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit
+from coachdesk.domain.warmup import WarmUps
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +98,29 @@ class LiftCard:
 
 
 @dataclass(frozen=True, slots=True)
+class LiftWarmUps:
+    """The warm-ups of a lift.
+
+    `warm_ups` is None as long as there is no opener to warm up for. `begins_at` is when the first
+    set is due for somebody called first, local to the meet, None when that is not known.
+    """
+
+    lift: Lift
+    opener: Mass | None
+    opener_chosen: bool
+    warm_ups: WarmUps | None
+    begins_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class WarmUpPage:
+    """The warm-ups of an entry, and the bar, collars and discs they are reckoned with."""
+
+    room: BarSet
+    lifts: tuple[LiftWarmUps, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class KitLine:
     """A piece of kit: how many, what for, and what gets it turned away."""
 
@@ -169,6 +193,10 @@ class EntryPacket:
     scores: tuple[ScoreLine, ...]
     open_points: tuple[Text, ...]
     coach_note: str
+    warm_up: WarmUpPage
+    plan: AttemptPlan | None = None
+    expected: ScoreLine | None = None
+    """The expected total of the plan; for the coach alone."""
 
 
 @dataclass(frozen=True, slots=True)

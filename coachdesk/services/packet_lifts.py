@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import LiftPlan, Turn
+from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Turn
 from coachdesk.domain.class_fit import PresentWeight
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
@@ -38,20 +38,40 @@ def scores(
     present: PresentWeight | None,
 ) -> tuple[ScoreLine, ...]:
     """The totals of the openers and of the plan with nine good lifts, and their scores."""
-    bodyweight = entry.bodyweight or (None if present is None else present.mass)
     totals = [
         (text("score.openers"), sum_of_all(card.opener for card in cards)),
         (text("score.all_good"), sum_of_all(card.third for card in cards)),
     ]
     return tuple(
-        ScoreLine(
-            what,
-            total,
-            rulebook.best_lifter,
-            None if total is None else score_of(rulebook, athlete, entry, total, bodyweight),
-        )
-        for what, total in totals
+        _score_line(rulebook, athlete, entry, what, total, present) for what, total in totals
     )
+
+
+def expected_line(
+    rulebook: Rulebook,
+    athlete: Athlete,
+    entry: Entry,
+    plan: AttemptPlan | None,
+    present: PresentWeight | None,
+) -> ScoreLine | None:
+    """The expected total of a plan and its score; None where no chances were worked out."""
+    if plan is None or plan.outlook is None:
+        return None
+    total = plan.outlook.expected_total
+    return _score_line(rulebook, athlete, entry, text("score.expected"), total, present)
+
+
+def _score_line(
+    rulebook: Rulebook,
+    athlete: Athlete,
+    entry: Entry,
+    what: Text,
+    total: Mass | None,
+    present: PresentWeight | None,
+) -> ScoreLine:
+    bodyweight = entry.bodyweight or (None if present is None else present.mass)
+    score = None if total is None else score_of(rulebook, athlete, entry, total, bodyweight)
+    return ScoreLine(what, total, rulebook.best_lifter, score)
 
 
 def sum_of_all(masses: Iterable[Mass | None]) -> Mass | None:

@@ -25,7 +25,8 @@ from coachdesk.services.packet_content import (
     TeamSheet,
 )
 from coachdesk.services.packet_kit import after_last_lift, check_rounds, kit_inspection, kit_lines
-from coachdesk.services.packet_lifts import lift_cards, scores
+from coachdesk.services.packet_lifts import expected_line, lift_cards, scores
+from coachdesk.services.packet_warm_ups import warm_up_page
 from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.rulebooks import kit_list_for
 from coachdesk.storage.meet_queries import MeetRecord
@@ -106,6 +107,8 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
     weight = weight_page(
         record, rulebook, entry, today=job.printed_at.date(), first_meet=first_meet
     )
+    snapshot = record.plans.get(entry.id)
+    plan = None if snapshot is None else snapshot.plan
     return EntryPacket(
         meet=job.head,
         mark=job.mark(entry.id),
@@ -133,6 +136,9 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
         scores=scores(rulebook, athlete, entry, cards, weight.present),
         open_points=open_points(record, entry, cards, weight, first_meet=first_meet),
         coach_note=entry.note,
+        warm_up=warm_up_page(record, rulebook, entry, cards),
+        plan=plan,
+        expected=expected_line(rulebook, athlete, entry, plan, weight.present),
     )
 
 

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Method, textbook_plan
+from coachdesk.domain.attempts import AttemptPlan
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.lift_sources import KnownLifts, read_known
-from coachdesk.services.meet_reading import is_first_meet, read_meet
-from coachdesk.services.meets import steps_of
+from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.print_choice import Progress, no_progress
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import add_snapshot
@@ -31,7 +29,7 @@ def plan_meet(
     entry_ids: frozenset[int] | None = None,
     progress: Progress = no_progress,
 ) -> Done[tuple[Text, ...]]:
-    """Plan the attempts of a meet's entries in the textbook pattern, and keep the plans.
+    """Plan the attempts of a meet's entries and keep the plans.
 
     `only_missing` leaves entries alone that have a plan, `entry_ids` names the entries to plan.
     Answers what could not be planned, in words; the rest is planned all the same. Nothing is kept
@@ -49,18 +47,27 @@ def plan_meet(
             return Done((), frozenset())
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         known = read_known(reader, rulebook, record, today)
-    made: list[tuple[int, AttemptPlan]] = []
+    plans, faults = plans_of(known, record, wanted, progress)
+    with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
+        for entry_id, plan in plans.items():
+            add_snapshot(work, entry_id, desk.now(), plan)
+        return Done(faults, work.changes())
+
+
+def plans_of(
+    known: KnownLifts, record: MeetRecord, entries: Sequence[Entry], progress: Progress
+) -> tuple[dict[int, AttemptPlan], tuple[Text, ...]]:
+    """The plans of several entries by entry id, those without any lift left out, and what could not
+    be planned, in words."""
+    plans: dict[int, AttemptPlan] = {}
     faults: list[Text] = []
-    for step, entry in enumerate(wanted):
-        progress(step, len(wanted))
+    for step, entry in enumerate(entries):
+        progress(step, len(entries))
         plan, failed = planned(known, record, entry)
         faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
-            made.append((entry.id, plan))
-    with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
-        for entry_id, plan in made:
-            add_snapshot(work, entry_id, desk.now(), plan)
-        return Done(tuple(faults), work.changes())
+            plans[entry.id] = plan
+    return plans, tuple(faults)
 
 
 def plan_entry(desk: Desk, entry: Entry) -> Done[tuple[Text, ...]]:
@@ -82,20 +89,27 @@ def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, .
 def planned(
     known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
-    """The plan of an entry around the attempts its coach has chosen, and why a lift could not be
-    planned."""
-    lifts: list[LiftPlan] = []
-    faults: dict[Lift, Text] = {}
-    for lift in entry.event.lifts:
-        try:
-            plan = _lift_plan(known, record, entry, lift)
-        except InvalidInput as error:
-            faults[lift] = error.text
-        else:
-            if plan is not None:
-                lifts.append(plan)
-    rulebook = known.rulebook
-    return AttemptPlan(Method.TEXTBOOK, rulebook.name, rulebook.edition, tuple(lifts)), faults
+    """The plan of an entry around the attempts its coach has chosen and the turns fixed in the
+    plan on file, and why a lift could not be planned."""
+    # The engine needs numpy, which a start should not wait for.
+    from coachdesk.domain.engine.whole_plan import whole_plan  # noqa: PLC0415
+    from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
+
+    request, faults = plan_request(known, record, entry)
+    plan, failed = whole_plan(request)
+    return plan, {lift: error.text for lift, error in (faults | failed).items()}
+
+
+def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:
+    """Whether what is wished for an entry can be reached; raises InvalidInput (field "aim_weight",
+    "aim_lift" or "risk_cap"). Nothing is out of reach while nothing is known of a lift."""
+    # The engine needs numpy, which a start should not wait for.
+    from coachdesk.domain.engine.whole_plan import check_reach  # noqa: PLC0415
+    from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
+
+    request, faults = plan_request(known, record, entry)
+    if request.lifts and not faults:
+        check_reach(request)
 
 
 def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:
@@ -134,23 +148,3 @@ def _keep_plan(desk: Desk, work: Work, record: MeetRecord) -> tuple[Text, ...]:
 def _has_plan(record: MeetRecord, entry: Entry) -> bool:
     snapshot = record.plans.get(entry.id)
     return snapshot is not None and bool(snapshot.plan.lifts)
-
-
-def _lift_plan(known: KnownLifts, record: MeetRecord, entry: Entry, lift: Lift) -> LiftPlan | None:
-    forecast = known.sources(entry, lift).used
-    if forecast is None:
-        return None
-    chosen = {
-        number: attempt.weight
-        for number, attempt in standing(record.attempts.get(entry.id, ()), lift).items()
-    }
-    return textbook_plan(
-        lift,
-        expected=forecast.expected,
-        source=forecast.origin,
-        steps=steps_of(known.rulebook),
-        first_meet=is_first_meet(record, entry),
-        opener=chosen.get(1),
-        second=chosen.get(2),
-        third=chosen.get(3),
-    )

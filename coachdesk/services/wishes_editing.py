@@ -8,82 +8,87 @@ from __future__ import annotations
 from dataclasses import fields, replace
 
 from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.checks import check_lifted
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, EntryData
-from coachdesk.domain.strength import OwnNumber, Source
+from coachdesk.domain.strength import OwnNumber
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.wishes import LiftBasis, LiftBasisData, Wishes, WishesData, check_wishes
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.planning import replan
+from coachdesk.services.lift_sources import read_known
+from coachdesk.services.meet_reading import read_meet
+from coachdesk.services.planning import plans_of, replan
+from coachdesk.services.print_choice import Progress
 from coachdesk.storage.entry_rows import bases_of, wishes_of
+from coachdesk.storage.plans import add_snapshot
 from coachdesk.storage.store import Work
 
 
-def set_lift_number(
+def say_of_lift(
     desk: Desk,
     seen: Entry,
-    lift: Lift,
     number: Mass | None,
-    low: Mass | None = None,
-    high: Mass | None = None,
+    said: LiftBasisData,
     *,
     basis: LiftBasis | None,
 ) -> Done[tuple[Text, ...]]:
-    """Set the coach's number for a lift and its band; `basis` is what stood there beside it.
+    """Set the coach's number for a lift, and what is `said` of the lift besides; `basis` is what
+    stood there.
 
-    Answers what could not be planned, in words. Raises InvalidInput (field "number", "low", "high"
-    or "lift"), and Trouble when the entry or the basis is no longer as it was seen.
+    Answers what could not be planned, in words. Raises InvalidInput (field "number", "low", "high",
+    "floor" or "lift"), and Trouble when the entry or the basis is no longer as it was seen.
     """
-    _check_lift(seen, lift)
+    lift = said.lift
+    if lift not in seen.event.lifts:
+        raise InvalidInput("lift", text("entry.lift", lift=text(f"lift.{lift}")))
     if number is not None:
-        OwnNumber(number, low, high)
-    elif low is not None or high is not None:
+        OwnNumber(number, said.low, said.high)
+    elif said.low is not None or said.high is not None:
         raise InvalidInput("number", text("strength.band_without_number"))
+    if said.floor is not None:
+        check_lifted("floor", said.floor)
     label = text("did.set_number", name=_name(desk, seen), lift=text(f"lift.{lift}"))
     with desk.action(label) as work:
         _check_seen(work, seen, lift, basis)
         if seen.expected(lift) != number:
             work.update(seen.id, seen.version, with_number(seen, lift, number))
-        _put_basis(work, replace(_data(seen.id, lift, basis), low=low, high=high), basis)
+        _put_basis(work, replace(said, entry_id=seen.id), basis)
         return Done(replan(desk, work, seen.meet_id, seen.id), work.changes())
 
 
-def choose_source(
-    desk: Desk, seen: Entry, lift: Lift, source: Source | None, *, basis: LiftBasis | None
+def wish_for_all(
+    desk: Desk, meet_id: int, entry_ids: frozenset[int], data: WishesData, progress: Progress
 ) -> Done[tuple[Text, ...]]:
-    """Choose what a lift is planned on, None for the usual; answers and errors as
-    `set_lift_number`."""
-    _check_lift(seen, lift)
-    label = text("did.choose_source", name=_name(desk, seen), lift=text(f"lift.{lift}"))
-    with desk.action(label) as work:
-        _check_seen(work, seen, lift, basis)
-        _put_basis(work, replace(_data(seen.id, lift, basis), source=source), basis)
-        return Done(replan(desk, work, seen.meet_id, seen.id), work.changes())
+    """Say what is wanted of the plans of several entries, in the place of what was said, and plan
+    them; answers what could not be planned, in words. Nothing is kept when `progress` raises.
 
-
-def set_wishes(
-    desk: Desk, seen: Entry, data: WishesData, *, wishes: Wishes | None
-) -> Done[tuple[Text, ...]]:
-    """Say what is wanted of an entry's plan; `wishes` is what stood there, None for nothing.
-
-    Answers what could not be planned, in words. Raises InvalidInput (see `check_wishes`), and
-    Trouble when the wishes are no longer as they were seen.
+    Raises InvalidInput: see `check_wishes`. What is out of an athlete's reach gives way to the
+    biggest total, and the plan says so.
     """
     check_wishes(data)
-    with desk.action(text("did.set_wishes", name=_name(desk, seen))) as work:
-        if wishes_of(work, seen.id) != wishes:
-            raise Trouble(text("record.moved_on", kind=text("kind.wishes")))
-        wanted = WishesData(
-            entry_id=seen.id,
-            aim=data.aim,
-            aim_weight=data.aim_weight,
-            risk_cap=data.risk_cap,
-            largest_jump=data.largest_jump,
-        )
-        _put(work, wanted, WishesData(entry_id=seen.id), wishes)
-        return Done(replan(desk, work, seen.meet_id, seen.id), work.changes())
+    today = desk.today()
+    with desk.reading() as reader:
+        record = read_meet(reader, meet_id, today, only=entry_ids)
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        known = read_known(reader, rulebook, record, today)
+    wished = known.with_wishes(data)
+    plans, faults = plans_of(wished, record, record.entries, progress)
+    names = [record.athletes[entry.athlete_id].name for entry in record.entries]
+    label = (
+        text("did.set_wishes", name=names[0])
+        if len(names) == 1
+        else text("did.set_wishes_of_all", count=len(names))
+    )
+    with desk.action(label) as work:
+        for entry in record.entries:
+            before = wishes_of(work, entry.id)
+            wanted = replace(data, entry_id=entry.id)
+            _put(work, wanted, WishesData(entry_id=entry.id), before)
+        for entry_id, plan in plans.items():
+            add_snapshot(work, entry_id, desk.now(), plan)
+        return Done(faults, work.changes())
 
 
 def settle_bands(work: Work, entry_id: int, data: EntryData) -> None:
@@ -119,11 +124,6 @@ def _name(desk: Desk, entry: Entry) -> str:
         return reader.get(Athlete, entry.athlete_id).name
 
 
-def _check_lift(entry: Entry, lift: Lift) -> None:
-    if lift not in entry.event.lifts:
-        raise InvalidInput("lift", text("entry.lift", lift=text(f"lift.{lift}")))
-
-
 def _check_seen(work: Work, seen: Entry, lift: Lift, basis: LiftBasis | None) -> None:
     if work.get(Entry, seen.id) != seen:
         raise Trouble(text("record.moved_on", kind=text("kind.entry")))
@@ -136,7 +136,12 @@ def _data(entry_id: int, lift: Lift, basis: LiftBasis | None) -> LiftBasisData:
     if basis is None:
         return LiftBasisData(entry_id=entry_id, lift=lift)
     return LiftBasisData(
-        entry_id=entry_id, lift=lift, low=basis.low, high=basis.high, source=basis.source
+        entry_id=entry_id,
+        lift=lift,
+        low=basis.low,
+        high=basis.high,
+        source=basis.source,
+        floor=basis.floor,
     )
 
 

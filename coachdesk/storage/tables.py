@@ -259,6 +259,8 @@ class LiftBasisColumns(Versioned):
     high_g: Named[int | None]
     high_entered: Named[str | None]
     source: Named[Source | None] = one_of(Source)
+    floor_g: Named[int | None]
+    floor_entered: Named[str | None]
 
 
 lift_basis = _table("lift_basis", LiftBasisColumns, UniqueConstraint("entry_id", "lift"))
@@ -269,6 +271,7 @@ class WishesColumns(Versioned):
 
     entry_id: Named[int] = owned_by("entry", index=False)
     aim: Named[DayAim | None] = one_of(DayAim)
+    aim_lift: Named[Lift | None] = one_of(Lift)
     aim_weight_g: Named[int | None]
     aim_weight_entered: Named[str | None]
     risk_cap: Named[float | None]

@@ -10,7 +10,7 @@ from sqlalchemy import Select, func, select, union
 
 from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.training import LoggedSet
-from coachdesk.domain.wishes import LiftBasis, Wishes
+from coachdesk.domain.wishes import LiftBasis, Wishes, WishesData
 from coachdesk.storage import tables
 from coachdesk.storage.meet_queries import MeetRecord, PastEntry, by
 from coachdesk.storage.store import Reader
@@ -30,7 +30,7 @@ class Training:
     sets: dict[int, tuple[LoggedSet, ...]]
     past: dict[int, tuple[PastEntry, ...]]
     bases: dict[int, tuple[LiftBasis, ...]]
-    wishes: dict[int, Wishes]
+    wishes: dict[int, WishesData]
 
 
 def training_of(

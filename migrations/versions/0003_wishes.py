@@ -34,6 +34,8 @@ def upgrade() -> None:
             _one_of("source", "own_number", "judged_singles", "sets", "last_meet"),
             nullable=True,
         ),
+        sa.Column("floor_g", sa.Integer(), nullable=True),
+        sa.Column("floor_entered", sa.String(), nullable=True),
         sa.ForeignKeyConstraint(
             ["entry_id"],
             ["entry.id"],
@@ -49,7 +51,14 @@ def upgrade() -> None:
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("version", sa.Integer(), nullable=False),
         sa.Column("entry_id", sa.Integer(), nullable=False),
-        sa.Column("aim", _one_of("day_aim", "biggest_total", "number", "nine_good"), nullable=True),
+        sa.Column(
+            "aim",
+            _one_of(
+                "day_aim", "biggest_total", "number", "lift_number", "lift_record", "nine_good"
+            ),
+            nullable=True,
+        ),
+        sa.Column("aim_lift", _one_of("lift", "squat", "bench", "deadlift"), nullable=True),
         sa.Column("aim_weight_g", sa.Integer(), nullable=True),
         sa.Column("aim_weight_entered", sa.String(), nullable=True),
         sa.Column("risk_cap", sa.Double(), nullable=True),

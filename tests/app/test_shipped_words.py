@@ -13,6 +13,7 @@ from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import Role
 from coachdesk.domain.rulebook_lifts import CAUSE_CODES
 from coachdesk.domain.scoring import Formula
+from coachdesk.domain.warmup import Gear
 from coachdesk.storage import tables
 from coachdesk.wording.wording import Wording
 
@@ -44,6 +45,7 @@ def test_every_kind_of_record_has_words(wording: Wording) -> None:
         ("verdict", Verdict),
         ("method", Method),
         ("outcome", Outcome),
+        ("gear", Gear),
     ],
 )
 def test_the_trades_fixed_words_are_all_there(

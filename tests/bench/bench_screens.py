@@ -39,7 +39,7 @@ def test_the_first_visit(benchmark: BenchmarkFixture, window: MainWindow, key: s
         window.go_to(key)
         QApplication.processEvents()
 
-    benchmark.pedantic(visit, rounds=1)
+    benchmark.pedantic(visit, rounds=1)  # type: ignore[no-untyped-call]
 
 
 @pytest.mark.parametrize("key", KEYS)
@@ -55,4 +55,4 @@ def test_a_later_visit(benchmark: BenchmarkFixture, window: MainWindow, key: str
         QApplication.processEvents()
 
     visit()
-    benchmark.pedantic(visit, setup=leave, rounds=5)
+    benchmark.pedantic(visit, setup=leave, rounds=5)  # type: ignore[no-untyped-call]

@@ -27,4 +27,4 @@ def test_start(benchmark: BenchmarkFixture, data_file: Path, stage: str) -> None
     def start() -> None:
         subprocess.run(probe, cwd=ROOT, env=environment, check=True, timeout=60)
 
-    benchmark.pedantic(start, rounds=ROUNDS, warmup_rounds=1)
+    benchmark.pedantic(start, rounds=ROUNDS, warmup_rounds=1)  # type: ignore[no-untyped-call]

@@ -293,7 +293,6 @@ def test_the_textbook_pattern_is_evaluated_with_the_same_figures() -> None:
 def test_a_tree_becomes_what_sheets_hold_and_comes_back() -> None:
     plan = plan_aim(REQUEST)
     turn = turn_of(plan.outlook.opener)
-    assert turn == turn_of(plan.card.choice)
     again = evaluate(choice_of(turn), REQUEST.grid)
     assert again.no_lift == pytest.approx(plan.outlook.no_lift)
     assert again.expected_best_kg == pytest.approx(plan.outlook.expected_best_kg)
@@ -302,7 +301,7 @@ def test_a_tree_becomes_what_sheets_hold_and_comes_back() -> None:
 
 
 def test_sheets_read_a_fine_tree_by_made_and_missed() -> None:
-    turn = turn_of(plan_aim(REQUEST).card.choice)
+    turn = turn_of(plan_aim(REQUEST).outlook.opener)
     missed: Turn | None = turn.after(Outcome.NO_LIFT)
     assert missed is not None
     assert missed.weight == turn.weight

@@ -20,6 +20,7 @@ from coachdesk.domain.loading import (
     LoadingAnswer,
     lightest,
     load,
+    loadings,
     weight_of,
 )
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
@@ -341,7 +342,7 @@ def test_exhaustive_search_finds_nothing_nearer_and_no_fewer_discs(
         assert agrees(answer.above, min((t for t in fewest if t > wanted), default=None), fewest)
 
 
-def loadings(answer: LoadingAnswer) -> list[Loading]:
+def answered(answer: LoadingAnswer) -> list[Loading]:
     found = (answer.exact, answer.below, answer.above)
     return [loading for loading in found if loading is not None]
 
@@ -355,7 +356,7 @@ def test_discs_run_from_large_to_small_within_what_is_at_hand(
     at_hand: Counter[Disc] = Counter()
     for disc in bar_set.discs:
         at_hand[disc] += 1_000_000 if disc.pairs is None else disc.pairs
-    for loading in loadings(load(weight, bar_set)):
+    for loading in answered(load(weight, bar_set)):
         sizes = [exact_grams(disc.weight) for disc in loading.discs_per_side]
         assert all(inner >= outer for inner, outer in pairwise(sizes))
         assert Counter(loading.discs_per_side) <= at_hand
@@ -391,3 +392,26 @@ def test_discs_weighed_to_the_gram_are_still_answered() -> None:
     assert answer.above is not None
     assert exact_grams(answer.below.total) < 300_001 < exact_grams(answer.above.total)
     assert answer.above.difference.grams - answer.below.difference.grams < 10
+
+
+@pytest.mark.parametrize("bar_set", [MEET_SET, POUND_SET])
+def test_the_list_of_loadings_is_every_weight_as_it_is_loaded(bar_set: BarSet) -> None:
+    listed = loadings(bar_set, most=kilograms(300), apart=kilograms("0.1"))
+    assert [loading.total.grams for loading in listed] == sorted(
+        {loading.total.grams for loading in listed}
+    )
+    assert listed[0].total == lightest(bar_set)
+    for loading in listed:
+        assert load(loading.total, bar_set).exact == loading
+    for below, above in pairwise(listed):
+        between = kilograms(Decimal(below.total.grams + above.total.grams) / 2000)
+        answer = load(between, bar_set)
+        assert answer.below is not None
+        assert answer.above is not None
+        assert (answer.below.total, answer.above.total) == (below.total, above.total)
+
+
+def test_weights_too_near_each_other_are_left_out_of_the_list() -> None:
+    listed = loadings(MEET_SET, most=kilograms(60), apart=kilograms(5))
+    assert [loading.total.kg for loading in listed] == [25, 30, 35, 40, 45, 50, 55, 60]
+    assert loadings(MEET_SET, most=kilograms(24), apart=kilograms(5)) == ()

@@ -17,6 +17,7 @@ from coachdesk.domain.meet import Role
 from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
+from coachdesk.domain.warmup import warm_ups
 from coachdesk.domain.weight_class import WeightClass
 from coachdesk.services.packet_content import (
     CheckRound,
@@ -25,12 +26,14 @@ from coachdesk.services.packet_content import (
     EntryPacket,
     KitLine,
     LiftCard,
+    LiftWarmUps,
     MeetHead,
     PrintMark,
     Rack,
     ScoreLine,
     TeamLine,
     TeamSheet,
+    WarmUpPage,
     Weight,
     WeightPage,
 )
@@ -138,6 +141,28 @@ def weight_page() -> WeightPage:
     )
 
 
+def warm_up_page(
+    cards: Sequence[LiftCard], unit: Unit, equipment: Equipment = Equipment.CLASSIC
+) -> WarmUpPage:
+    """Warm-ups for the openers on the cards; the first lift begins at half past nine."""
+    room = KG_BAR if unit is Unit.KG else LB_BAR
+    return WarmUpPage(
+        room,
+        tuple(
+            LiftWarmUps(
+                card.lift,
+                card.opener,
+                card.opener_chosen,
+                None
+                if card.opener is None
+                else warm_ups(card.lift, opener=card.opener, room=room, equipment=equipment),
+                at(9, 30) if card.lift is Lift.SQUAT else None,
+            )
+            for card in cards
+        ),
+    )
+
+
 def entry_packet(
     *,
     meet_unit: Unit = Unit.KG,
@@ -151,6 +176,7 @@ def entry_packet(
         "Warm-up squat",
         "Session starts",
     )
+    cards = tuple(lift_card(lift, meet_unit) for lift in Lift)
     food = ("Breakfast: rice, eggs, water", "Small sweet drink", "Banana and water", "Half a roll")
     return EntryPacket(
         meet=meet_head(meet_unit),
@@ -173,7 +199,7 @@ def entry_packet(
         )
         + (DayTime(None, own("Prize giving")),),
         food=tuple(DayTime(at(7 + 2 * hour), own(what)) for hour, what in enumerate(food)),
-        lifts=tuple(lift_card(lift, meet_unit) for lift in Lift),
+        lifts=cards,
         duties=(Duty("Jonas Feld", Role.HANDLING), Duty("Ines Okafor", Role.TABLE)),
         weight=weight_page(),
         kit=kit(),
@@ -195,6 +221,7 @@ def entry_packet(
         ),
         open_points=(own("Membership ends before the meet."),),
         coach_note="Watch the left knee.\nKeep talking between attempts.",
+        warm_up=warm_up_page(cards, meet_unit),
     )
 
 
@@ -285,6 +312,14 @@ def packet() -> EntryPacket:
 def pound_packet() -> EntryPacket:
     """The same at a meet in pounds."""
     return entry_packet(meet_unit=Unit.LB)
+
+
+@pytest.fixture(scope="session")
+def equipped_packet() -> EntryPacket:
+    """The same for an equipped lifter."""
+    packet = entry_packet()
+    warm_up = warm_up_page(packet.lifts, Unit.KG, Equipment.EQUIPPED)
+    return replace(packet, equipment=Equipment.EQUIPPED, warm_up=warm_up)
 
 
 @pytest.fixture(scope="session")

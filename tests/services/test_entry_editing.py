@@ -8,6 +8,7 @@ from datetime import date, datetime
 import pytest
 
 from coachdesk.domain.athlete import AthleteData, HandlerData, ReadingData
+from coachdesk.domain.attempts import LiftPlan
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
 from coachdesk.domain.meet import (
@@ -232,14 +233,18 @@ def test_a_flight_of_another_session_or_lift_is_refused(desk: Desk, entry: Entry
 
 
 def test_another_expected_maximum_makes_the_plan_anew(desk: Desk, entry: Entry) -> None:
-    """Third at the expected maximum: 120, then 130."""
+    def squat() -> LiftPlan:
+        with desk.reading() as reader:
+            plan = read_meet(reader, entry.meet_id, desk.today()).plans[entry.id].plan
+        found = plan.of(Lift.SQUAT)
+        assert found is not None
+        return found
+
     plan_entry(desk, entry)
+    before = squat()
     save_entry(desk, entry, replace(entry, expected_squat=kilograms(130)), Place())
-    with desk.reading() as reader:
-        plan = read_meet(reader, entry.meet_id, desk.today()).plans[entry.id].plan
-    squat = plan.of(Lift.SQUAT)
-    assert squat is not None
-    assert squat.when_all_good == kilograms(130)
+    assert (before.expected, squat().expected) == (kilograms(120), kilograms(130))
+    assert squat().opener.weight.grams > before.opener.weight.grams
 
 
 def test_a_lift_that_is_no_longer_lifted_loses_its_choices_but_never_its_results(

@@ -6,7 +6,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import hypot
 from pathlib import Path
@@ -15,21 +15,21 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy import Engine, event
 
-from coachdesk.domain.engine import DEFAULT, DayBelief
-from coachdesk.domain.errors import Trouble
+from coachdesk.domain.engine import DEFAULT, DayBelief, LiftBelief
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result
 from coachdesk.domain.meet import AttemptData, Entry
-from coachdesk.domain.strength import Source
+from coachdesk.domain.strength import LiftSources, Source
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
-from coachdesk.domain.wishes import WishesData
+from coachdesk.domain.wishes import LiftBasisData, WishesData
 from coachdesk.services.desk import Desk
-from coachdesk.services.lift_beliefs import EntryBeliefs, entry_beliefs, meet_beliefs
-from coachdesk.services.lift_sources import read_known
+from coachdesk.services.lift_beliefs import lift_belief
+from coachdesk.services.lift_sources import KnownLifts, read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.meets import record_attempts, upcoming_meets
+from coachdesk.services.print_choice import no_progress
 from coachdesk.services.training import log_sets
-from coachdesk.services.wishes_editing import set_lift_number, set_wishes
+from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
 from coachdesk.wording.wording import Wording
 
 if TYPE_CHECKING:
@@ -70,9 +70,32 @@ def _squats(results: Results, athlete_id: int, on: date, kg: float, reps: int = 
     log_sets(results.desk, [logged])
 
 
-def _belief(results: Results, meet_id: int) -> EntryBeliefs:
-    (found,) = meet_beliefs(results.desk, meet_id).values()
-    return found
+@dataclass(frozen=True)
+class Believed:
+    """What is known and believed of the one entry of a meet."""
+
+    known: KnownLifts
+
+    @property
+    def sources(self) -> dict[Lift, LiftSources]:
+        (entry,) = self.known.record.entries
+        return {lift: self.known.sources(entry, lift) for lift in entry.event.lifts}
+
+    @property
+    def beliefs(self) -> dict[Lift, LiftBelief]:
+        found = {lift: lift_belief(each) for lift, each in self.sources.items()}
+        return {lift: belief for lift, belief in found.items() if belief is not None}
+
+
+def _known(desk: Desk, meet_id: int) -> KnownLifts:
+    with desk.reading() as reader:
+        record = read_meet(reader, meet_id, desk.today())
+        rulebook = desk.rulebooks.get(record.meet.rulebook)
+        return read_known(reader, rulebook, record, desk.today())
+
+
+def _belief(results: Results, meet_id: int) -> Believed:
+    return Believed(_known(results.desk, meet_id))
 
 
 def test_beliefs_are_ready_for_the_engine(results: Results, meet_id: int) -> None:
@@ -82,7 +105,7 @@ def test_beliefs_are_ready_for_the_engine(results: Results, meet_id: int) -> Non
     results.entry(athlete, meet_id)
     found = _belief(results, meet_id)
     assert set(found.beliefs) == set(Lift)
-    assert not found.first_meet
+    assert found.known.meets_behind(athlete) == 1
     assert list(DayBelief.of(found.beliefs).lifts) == list(Lift)
     squat, used = found.beliefs[Lift.SQUAT], found.sources[Lift.SQUAT].used
     assert used is not None
@@ -98,7 +121,7 @@ def test_a_lift_of_which_nothing_is_known_has_no_belief(results: Results, meet_i
     found = _belief(results, meet_id)
     assert set(found.beliefs) == {Lift.SQUAT}
     assert set(found.sources) == set(Lift)
-    assert found.first_meet
+    assert found.known.meets_behind(athlete) == 0
     assert found.beliefs[Lift.SQUAT].miss.mean == pytest.approx(0.061)
 
 
@@ -163,13 +186,10 @@ def test_sets_before_past_meets_are_read_and_those_between_are_not(
     ]
     for day in days:
         _squats(results, athlete, day, 105)
-    desk = results.desk
-    with desk.reading() as reader:
-        record = read_meet(reader, meet_id, desk.today())
-        rulebook = desk.rulebooks.get(record.meet.rulebook)
-        known = read_known(reader, rulebook, record, desk.today())
-    assert [each.on for each in known.training.sets[athlete]] == [days[1], days[2], days[5]]
-    sets = known.sources(record.entries[0], Lift.SQUAT).of(Source.SETS)
+    found = _belief(results, meet_id)
+    read = [each.on for each in found.known.training.sets[athlete]]
+    assert read == [days[1], days[2], days[5]]
+    sets = found.sources[Lift.SQUAT].of(Source.SETS)
     assert sets is not None
     assert "strength.carry_over.own" in {each.code for each in sets.evidence}
 
@@ -177,24 +197,14 @@ def test_sets_before_past_meets_are_read_and_those_between_are_not(
 def test_wishes_and_the_coachs_band_come_along(results: Results, meet_id: int) -> None:
     entry_id = results.entry(results.athlete("Ana Ruiz"), meet_id)
     desk = results.desk
-
-    def entry() -> Entry:
-        with desk.reading() as reader:
-            return reader.get(Entry, entry_id)
-
-    set_lift_number(
-        desk,
-        entry(),
-        Lift.BENCH,
-        kilograms(60),
-        kilograms(58),
-        kilograms(62),
-        basis=None,
-    )
-    set_wishes(desk, entry(), WishesData(entry_id=entry_id, risk_cap=0.03), wishes=None)
+    with desk.reading() as reader:
+        entry = reader.get(Entry, entry_id)
+    said = LiftBasisData(entry_id=entry_id, lift=Lift.BENCH, low=kilograms(58), high=kilograms(62))
+    say_of_lift(desk, entry, kilograms(60), said, basis=None)
+    wanted = WishesData(entry_id=entry_id, risk_cap=0.03)
+    wish_for_all(desk, meet_id, frozenset({entry_id}), wanted, no_progress)
     found = _belief(results, meet_id)
-    assert found.wishes is not None
-    assert found.wishes.risk_cap == 0.03
+    assert found.known.training.wishes[entry_id].risk_cap == 0.03
     used = found.sources[Lift.BENCH].used
     assert used is not None
     assert used.error > DEFAULT.coach_error.value  # 58 to 62 about 60 is wider than the usual 2 %
@@ -202,13 +212,11 @@ def test_wishes_and_the_coachs_band_come_along(results: Results, meet_id: int) -
 
 def test_an_entry_as_typed_is_believed_as_typed(results: Results, meet_id: int) -> None:
     results.entry(results.athlete("Ana Ruiz"), meet_id)
-    desk = results.desk
-    with desk.reading() as reader:
-        record = read_meet(reader, meet_id, desk.today())
-        rulebook = desk.rulebooks.get(record.meet.rulebook)
-        known = read_known(reader, rulebook, record, desk.today())
-    typed = replace(record.entries[0], expected_squat=kilograms(102.5))
-    assert entry_beliefs(known, typed).beliefs[Lift.SQUAT].expected == kilograms(102.5)
+    known = _known(results.desk, meet_id)
+    typed = replace(known.record.entries[0], expected_squat=kilograms(102.5))
+    belief = lift_belief(known.sources(typed, Lift.SQUAT))
+    assert belief is not None
+    assert belief.expected == kilograms(102.5)
 
 
 def test_as_many_statements_for_many_entries_as_for_one(results: Results, meet_id: int) -> None:
@@ -221,24 +229,21 @@ def test_as_many_statements_for_many_entries_as_for_one(results: Results, meet_i
             results.entry(athlete, meet_id)
             _squats(results, athlete, date(2026, 4, 1), 105)
         with _statements() as seen:
-            found = meet_beliefs(results.desk, meet_id)
-        counts.append((len(seen), len(found)))
+            known = _known(results.desk, meet_id)
+            for entry in known.record.entries:
+                assert known.sources(entry, Lift.SQUAT).used is not None
+        counts.append((len(seen), len(known.record.entries)))
     assert [entries for _, entries in counts] == [1, 13]
     assert counts[0][0] == counts[1][0]
-
-
-def test_some_entries_alone(results: Results, meet_id: int) -> None:
-    first, second = (results.entry(results.athlete(name), meet_id) for name in ("Ana R", "Bea S"))
-    found = meet_beliefs(results.desk, meet_id, entry_ids=frozenset({second}))
-    assert set(found) == {second} != {first}
 
 
 def test_everything_is_said_in_words(club: Desk, wording: Wording) -> None:
     """Which sets, which factor, how wide: no sentence lacks a value, and each weight is shown."""
     said = 0
     for meet in upcoming_meets(club):
-        for found in meet_beliefs(club, meet.id).values():
-            for sources in found.sources.values():
+        known = _known(club, meet.id)
+        for entry in known.record.entries:
+            for sources in (known.sources(entry, lift) for lift in entry.event.lifts):
                 assert wording.say(sources.misses.told).startswith("Technical misses")
                 for forecast in sources.forecasts:
                     assert wording.say(forecast.origin)
@@ -250,19 +255,21 @@ def test_everything_is_said_in_words(club: Desk, wording: Wording) -> None:
     assert said > 50
 
 
-PLAN = """
+READ = """
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 import coachdesk.app.main
 from coachdesk.app.wiring import open_desk
-from coachdesk.services.entry_look import open_entry
-from coachdesk.services.planning import plan_meet
+from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.meet_reading import read_meet
 
 desk = open_desk(Path(sys.argv[1]))
-plan_meet(desk, int(sys.argv[2]))
-opened = open_entry(desk, int(sys.argv[3]))
-opened.look(opened.entry, opened.place, {})
+with desk.reading() as reader:
+    record = read_meet(reader, int(sys.argv[2]), desk.today())
+    rulebook = desk.rulebooks.get(record.meet.rulebook)
+    known = read_known(reader, rulebook, record, desk.today())
+(entry,) = record.entries
+print(*(known.sources(entry, lift).used.source for lift in entry.event.lifts))
 print(*sys.modules, sep="\\n")
 """
 
@@ -271,23 +278,11 @@ def test_numbers_to_plan_on_do_without_numpy(results: Results, meet_id: int) -> 
     athlete = results.athlete("Ana Ruiz")
     past = results.meet("Spring Cup", date(2026, 4, 11))
     results.day(athlete, past, [100, 60, 130])
-    entry_id = results.entry(athlete, meet_id)
+    results.entry(athlete, meet_id)
     _squats(results, athlete, date(2026, 4, 1), 105)
-    command = [
-        sys.executable,
-        "-c",
-        PLAN,
-        str(results.desk.store.file),
-        str(meet_id),
-        str(entry_id),
-    ]
+    command = [sys.executable, "-c", READ, str(results.desk.store.file), str(meet_id)]
     ran = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert ran.returncode == 0, ran.stderr
-    loaded = set(ran.stdout.split())
-    assert "coachdesk.domain.strength" in loaded
+    sources, *loaded = ran.stdout.split("\n")
+    assert sources == "last_meet last_meet last_meet"
     assert "numpy" not in loaded
-
-
-def test_a_desk_without_the_meet_says_so(desk: Desk) -> None:
-    with pytest.raises(Trouble):
-        meet_beliefs(desk, 99)

@@ -155,7 +155,7 @@ def test_what_is_ahead_has_openers_the_latest_plan_and_the_latest_week(
     assert [entry.entry_id for entry in planned.entries] == [entry_id]
     (opener,) = planned.chosen[entry_id]
     assert (opener.lift, opener.weight.grams) == (Lift.SQUAT, 92_500)
-    assert planned.plans[entry_id].plan.method is Method.TEXTBOOK
+    assert planned.plans[entry_id].plan.method is Method.ENGINE
     assert {reading.on for reading in planned.readings[athlete_id]} == {
         TODAY - timedelta(days=ago) for ago in range(7)
     }

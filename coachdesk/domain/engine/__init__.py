@@ -32,7 +32,6 @@ from coachdesk.domain.engine.belief import (
     shared_part,
 )
 from coachdesk.domain.engine.chain import (
-    Checkpoint,
     TotalPlan,
     TotalRequest,
     at_least,
@@ -61,7 +60,6 @@ __all__ = [
     "DEFAULT",
     "Aim",
     "BiggestTotal",
-    "Checkpoint",
     "Choice",
     "Cost",
     "DayBelief",

@@ -26,6 +26,7 @@ from coachdesk.domain.engine.stage import AIM, KILOGRAMS, NO_TOTAL, Stage, Tail
 from coachdesk.domain.engine.why import Reasons, explained
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
+from coachdesk.domain.plan_outlook import Checkpoint
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, from_grams
 
@@ -56,17 +57,6 @@ class TotalRequest:
     taken: Sequence[Taken] = ()
     fixed: Mapping[Lift, Fixed] = field(default_factory=dict)
     risk_cap: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Checkpoint:
-    """Where the day should stand after a lift: the least subtotals with which the aim is hardly,
-    evenly and very likely met (one in ten, five, nine in ten); None where none is."""
-
-    after: Lift
-    hopeful: Mass | None
-    even: Mass | None
-    likely: Mass | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

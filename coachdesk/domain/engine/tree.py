@@ -78,15 +78,19 @@ def choice_of(turn: Turn) -> Choice:
     return Choice(turn.number, turn.weight, ways)
 
 
-def turn_of(choice: Choice | Node) -> Turn:
-    """The tree as sheets and snapshots hold it, a branch for each outcome."""
-    ways = (
-        [(outcomes, following) for outcomes, following in choice.ways]
-        if isinstance(choice, Choice)
-        else [(way.outcomes, way.then) for way in choice.ways]
-    )
+def turn_of(node: Node) -> Turn:
+    """The tree as sheets and snapshots hold it, a branch for each outcome; equal branches are one
+    and the same turn."""
     branches: list[Branch] = []
-    for outcomes, following in ways:
-        turn = turn_of(following)
-        branches.extend(Branch(outcome, turn) for outcome in outcomes)
-    return Turn(choice.number, choice.weight, tuple(branches))
+    for way in node.ways:
+        turn = turn_of(way.then)
+        branches.extend(Branch(outcome, turn) for outcome in way.outcomes)
+    return Turn(
+        node.number,
+        node.weight,
+        tuple(branches),
+        taken=node.taken,
+        good=node.good,
+        aim=node.aim,
+        notes=node.notes,
+    )

@@ -19,6 +19,7 @@ class _Row:
     field: Field
     label: QLabel
     sentence: QLabel
+    hint: QLabel | None = None
 
 
 class Form(QWidget):
@@ -54,13 +55,14 @@ class Form(QWidget):
         sentence.hide()
         self._grid.addWidget(name, at, 0)
         self._grid.addWidget(field, at, 1)
+        hint = None
         if hint_code:
             hint = small(self._words(hint_code))
             field.control().setAccessibleDescription(hint.text())
             self._grid.addWidget(hint, at + 1, 1)
         self._grid.addWidget(sentence, at + 2, 1)
         field.edited.connect(lambda: self._touched(key))
-        self._rows[key] = _Row(field, name, sentence)
+        self._rows[key] = _Row(field, name, sentence, hint)
         return field
 
     def add_heading(self, code: str) -> None:
@@ -82,6 +84,8 @@ class Form(QWidget):
         row = self._rows[key]
         row.field.setVisible(shown)
         row.label.setVisible(shown)
+        if row.hint is not None:
+            row.hint.setVisible(shown)
 
     def values(self) -> dict[str, str]:
         """What is in the fields, by key."""

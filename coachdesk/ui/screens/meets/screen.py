@@ -28,6 +28,7 @@ from coachdesk.ui.screens.meets.meet_form import meet_form
 from coachdesk.ui.screens.meets.meet_list import MeetList
 from coachdesk.ui.screens.meets.page_head import PageHead
 from coachdesk.ui.screens.meets.page_view import PageView
+from coachdesk.ui.screens.meets.plans_part import PlansPart
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
@@ -58,6 +59,7 @@ class MeetsScreen(Screen):
         self.list = MeetList(context)
         self.head = PageHead(context.words)
         self.entries = EntriesPart(context, self.presenter)
+        self.plans = PlansPart(context)
         self.sessions = SessionsPart(context, self.presenter)
         self._is_settling = False
         self._lay_out()
@@ -160,6 +162,7 @@ class MeetsScreen(Screen):
             return
         self.head.show_page(page)
         self.entries.show_page(page)
+        self.plans.show_meet(page.meet_id)
         self.sessions.show_page(page)
 
     def _meet_moved(self) -> None:
@@ -269,6 +272,7 @@ class MeetsScreen(Screen):
         self._tabs.setSizePolicy(policies.Expanding, policies.Ignored)
         self._tabs.setMinimumHeight(_LEAST_HEIGHT)
         self._tabs.addTab(self.entries, words("meets.tab.entries"))
+        self._tabs.addTab(self.plans, words("meets.tab.plans"))
         self._tabs.addTab(self.sessions, words("meets.tab.sessions"))
         side = QWidget()
         layout = QVBoxLayout(side)

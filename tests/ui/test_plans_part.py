@@ -1,0 +1,149 @@
+"""The plans of a meet by keyboard: look at a plan, overrule a turn, see what it costs, undo."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from coachdesk.domain.athlete import AthleteData
+from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
+from coachdesk.domain.meet import EntryData, MeetData
+from coachdesk.domain.units import kilograms
+from coachdesk.services.desk import Desk
+from coachdesk.services.meets import add_meet, enter_athlete
+from coachdesk.services.plan_page import open_plan
+from coachdesk.services.planning import plan_meet
+from coachdesk.services.roster import add_athlete
+from coachdesk.services.undo import undo
+from coachdesk.ui.context import Context
+from coachdesk.ui.screens.meets.plans_part import PlansPart
+
+Key = Qt.Key
+
+
+def _enter(desk: Desk, meet_id: int, name: str, squat: float | None) -> int:
+    athlete = AthleteData(
+        given_name=name, family_name="Ruiz", sex=Sex.FEMALE, birth_date=date(1996, 5, 4)
+    )
+    data = EntryData(
+        athlete_id=add_athlete(desk, athlete).value,
+        meet_id=meet_id,
+        event=Event.THREE_LIFT,
+        equipment=Equipment.CLASSIC,
+        divisions=("open",),
+        expected_squat=None if squat is None else kilograms(squat),
+        expected_bench=None if squat is None else kilograms(squat / 2),
+        expected_deadlift=None if squat is None else kilograms(squat + 20),
+    )
+    return enter_athlete(desk, data).value
+
+
+@pytest.fixture
+def entry_id(desk: Desk) -> int:
+    meet = MeetData(
+        name="Harbour Open",
+        starts_on=date(2027, 2, 20),
+        rulebook="ipf_2021",
+        time_zone="Europe/Berlin",
+    )
+    meet_id = add_meet(desk, meet).value
+    found = _enter(desk, meet_id, "Ana", 120)
+    _enter(desk, meet_id, "Bea", None)
+    plan_meet(desk, meet_id)
+    return found
+
+
+@pytest.fixture
+def part(context: Context, qtbot: QtBot, desk: Desk, entry_id: int) -> Iterator[PlansPart]:
+    made = PlansPart(context)
+    qtbot.addWidget(made)
+    made.resize(1000, 700)
+    context.changed.changed.connect(lambda _: made.show_meet(_meet_id(desk, entry_id)))
+    made.show_meet(_meet_id(desk, entry_id))
+    with qtbot.waitActive(made):
+        made.show()
+    yield made
+    context.runner.wait()
+
+
+def _meet_id(desk: Desk, entry_id: int) -> int:
+    return open_plan(desk, entry_id).line.entry.meet_id
+
+
+def _type_on(part: PlansPart, row: int, typed: str) -> None:
+    """Type a weight at a turn and press Enter."""
+    part.turns.setFocus()
+    part.turns.select(part.turns.rows[row].turn, 1)
+    QTest.keyClick(part.turns.view, Key.Key_Return)
+    editor = QApplication.focusWidget()
+    assert isinstance(editor, QLineEdit)
+    editor.selectAll()
+    QTest.keyClicks(editor, typed)
+    QTest.keyClick(editor, Key.Key_Return)
+
+
+def test_each_lift_is_shown_turn_by_turn_with_its_chances(part: PlansPart) -> None:
+    openers = [row for row in part.turns.rows if row.number == 1]
+    assert [row.lift for row in openers] == list(Lift)
+    assert all(row.good.endswith("%") and row.taken == "100 %" for row in openers)
+    assert len(part.turns.rows) <= 30
+    assert "Expected total" in " ".join(part.figures.words)
+    assert "textbook pattern" in " ".join(part.figures.words)
+    assert part.curve.accessibleDescription()
+
+
+def test_the_curve_follows_the_lift_the_turns_stand_on(part: PlansPart) -> None:
+    squat = part.curve.accessibleDescription()
+    deadlift = next(row for row in part.turns.rows if row.lift is Lift.DEADLIFT)
+    part.turns.select(deadlift.turn)
+    assert part.curve.accessibleDescription() != squat
+
+
+def test_who_has_no_plan_is_told_why(part: PlansPart) -> None:
+    bea = next(row for row in part.table.rows if "Bea" in row.athlete)
+    part.table.select(bea.id)
+    assert not part.turns.rows
+    assert "no plan yet" in " ".join(part.figures.words)
+
+
+def test_a_turn_is_overruled_its_cost_is_told_and_undo_takes_it_back(
+    part: PlansPart, desk: Desk, qtbot: QtBot
+) -> None:
+    before = part.turns.rows
+    last = max(at for at, row in enumerate(before) if row.lift is Lift.SQUAT and row.number == 2)
+    heavier = f"{float(before[last].weight) + 5:g}"
+    _type_on(part, last, heavier)
+    qtbot.waitUntil(lambda: any(row.fixed for row in part.turns.rows))
+    (row,) = (each for each in part.turns.rows if each.fixed)
+    assert (row.turn, row.weight) == (before[last].turn, heavier)
+    assert "Your weight" in row.note
+    qtbot.waitUntil(lambda: bool(part.cost.words), timeout=10_000)
+    assert "Your own weights" in part.cost.words[0]
+    assert "Changed since" in part.changes.words[0]
+    part._context.runner.now(lambda: undo(desk))
+    assert part.turns.rows == before
+
+
+def test_what_cannot_be_called_for_is_said_below_and_nothing_is_lost(
+    part: PlansPart, desk: Desk, entry_id: int, qtbot: QtBot
+) -> None:
+    before = open_plan(desk, entry_id).line.plan
+    _type_on(part, 1, "103.1")
+    qtbot.waitUntil(lambda: bool(part.turns.sentence))
+    assert "2.5" in part.turns.sentence
+    assert part.has_unsaved()
+    assert open_plan(desk, entry_id).line.plan == before
+
+
+def test_the_chosen_are_planned_anew_in_the_background(
+    part: PlansPart, context: Context, qtbot: QtBot
+) -> None:
+    with qtbot.waitSignal(context.changed.changed, timeout=10_000):
+        part.plan_chosen()
+    assert "Says the same" in part.changes.words[0]

@@ -66,19 +66,19 @@ def test_few_points_have_the_moments_of_a_normal() -> None:
 
 
 def test_lifts_share_as_much_as_recorded_noise_says() -> None:
-    """3.3 % a lift and 2.5 % on the total (OpenPowerlifting snapshot 2024-08-23), by hand:
-    (0.025 / 0.033)^2 = 0.5739; (0.5739 - 1/3) / (2/3) = 0.3609."""
-    assert shared_part() == pytest.approx(0.3609, abs=1e-4)
+    """3.3 % a lift and 2.48 % on the total (OpenPowerlifting snapshot 2024-08-23), by hand:
+    (0.0248 / 0.033)^2 = 0.5648; (0.5648 - 1/3) / (2/3) = 0.3472."""
+    assert shared_part() == pytest.approx(0.3472, abs=1e-4)
 
 
 def test_three_lifts_of_a_day_make_the_recorded_noise_of_a_total() -> None:
-    """Drawn days: 2.5 % on the total, where independent lifts would leave 3.3 / sqrt(3) = 1.9 %."""
+    """Drawn days: 2.48 % on the total; independent lifts would leave 3.3 / sqrt(3) = 1.9 %."""
     rng = np.random.default_rng(1)
     day = rng.standard_normal((200_000, 1))
     own = rng.standard_normal((200_000, 3))
     shared = shared_part()
     noise = 0.033 * (sqrt(shared) * day + sqrt(1 - shared) * own)
-    assert noise.mean(axis=1).std() == pytest.approx(0.025, rel=0.01)
+    assert noise.mean(axis=1).std() == pytest.approx(0.0248, rel=0.01)
 
 
 def test_lifts_on_a_grid_have_the_spread_and_the_link_they_were_given() -> None:
@@ -215,7 +215,7 @@ def test_a_miss_without_a_cause_counts_as_what_it_most_likely_was() -> None:
     heavy = day.after(Lift.SQUAT, [Taken(kilograms(210), unknown)])
     rates = [held.lifts[Lift.BENCH].belief.miss.mean for held in (heavy, light)]
     assert rates[0] < 0.055
-    assert rates[1] > 0.08
+    assert rates[1] > 0.065
     assert _mean(heavy, Lift.BENCH) < _mean(day, Lift.BENCH) - 0.1
     assert _mean(light, Lift.BENCH) == pytest.approx(_mean(day, Lift.BENCH), abs=0.05)
 

@@ -26,6 +26,7 @@ from coachdesk.domain.engine.plan_lift import kilograms_at_stake, plan_lift
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.engine.stage import AIM, KILOGRAMS, NO_TOTAL, Stage, Tail
 from coachdesk.domain.engine.tree import Choice
+from coachdesk.domain.engine_parameters import DEFAULT
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import kilograms
 
@@ -104,7 +105,7 @@ RATES = {Lift.SQUAT: 0.061, Lift.BENCH: 0.054, Lift.DEADLIFT: 0.02}
 
 
 def _linked_days(rng: np.random.Generator, sd: float) -> dict[Lift, Drawn]:
-    """Days that share their form; miss rates of the same rank in every lift."""
+    """Days that share their form; miss rates that often keep their rank from lift to lift."""
     shared, day = shared_part(), rng.standard_normal(DAYS)
     rank = rng.permutation(DAYS)
     found = {}
@@ -112,6 +113,8 @@ def _linked_days(rng: np.random.Generator, sd: float) -> dict[Lift, Drawn]:
         own = rng.standard_normal(DAYS)
         strength = expected * (1 + sd * (sqrt(shared) * day + sqrt(1 - shared) * own))
         rates = rng.beta(RATES[lift] * ATTEMPTS, (1 - RATES[lift]) * ATTEMPTS, DAYS)
+        kept = rng.random(DAYS) < DEFAULT.miss_carried.value
+        rank = np.where(kept, rank, rng.permutation(DAYS))
         found[lift] = Drawn(strength, np.sort(rates)[rank])
     return found
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from coachdesk.domain.engine.likelihood import two_to_one
 from coachdesk.domain.engine.quadrature import FloatArray, IntArray, beta_points
+from coachdesk.domain.engine_parameters import DEFAULT
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 
@@ -72,11 +73,12 @@ class MissRate:
         """How likely it is that a good lift passes two to one, for each rate."""
         return np.array([two_to_one(rate) for rate in self.rates])
 
-    def carried_to(self, other: MissRate) -> FloatArray:
-        """The chance of each of `other`'s rates at each of these: same rank, same day.
+    def carried_to(self, other: MissRate, kept: float = DEFAULT.miss_carried.value) -> FloatArray:
+        """The chance of each of `other`'s rates, a lift later on the day, at each of these.
 
-        Who is careless in one lift is careless in the next: the two rates have the same rank among
-        athletes (assumed). Rows are these rates, columns `other`'s; rows sum to one.
+        Who is careless in one lift is often so in the next: with the chance `kept` the two rates
+        have the same rank among athletes, otherwise they have nothing to do with each other. Rows
+        are these rates, columns `other`'s; rows sum to one.
         """
         here, there = np.array(self.chances), np.array(other.chances)
         ends_here, ends_there = np.cumsum(here)[:, None], np.cumsum(there)[None, :]
@@ -87,9 +89,8 @@ class MissRate:
         rows = shared.sum(axis=1, keepdims=True)
         likeliest: IntArray = np.argmax(there, keepdims=True)
         certain = np.eye(len(there))[likeliest]
-        carried: FloatArray = np.where(
-            rows > 0.0, shared / np.where(rows > 0.0, rows, 1.0), certain
-        )
+        same_rank = np.where(rows > 0.0, shared / np.where(rows > 0.0, rows, 1.0), certain)
+        carried: FloatArray = kept * same_rank + (1.0 - kept) * there
         return carried
 
 

@@ -10,7 +10,7 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.plan_outlook import DayOutlook
 from coachdesk.domain.scoring import printed
-from coachdesk.domain.strength import Forecast
+from coachdesk.domain.strength import LiftSources
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import check_wishes
@@ -184,7 +184,8 @@ class PlansPresenter:
 
     def source_choices(self, lift: Lift) -> list[tuple[str, str]]:
         """What a lift can be planned on: each source with what it expects."""
-        words = self._words
+        words, sources = self._words, self._sources(lift)
+        forecasts = () if sources is None else sources.forecasts
         return [
             ("", words("plans.source.usual")),
             *(
@@ -194,7 +195,7 @@ class PlansPresenter:
                         "plans.source.of", source=text(f"source.{each.source}"), mass=each.expected
                     ),
                 )
-                for each in self._sources(lift)
+                for each in forecasts
             ),
         ]
 
@@ -205,12 +206,13 @@ class PlansPresenter:
         basis = basis_of(opened.known.training, opened.line.entry.id, lift)
         return say_of_lift(self._desk, opened.line.entry, number, said, basis=basis)
 
-    def _sources(self, lift: Lift) -> tuple[Forecast, ...]:
+    def _sources(self, lift: Lift) -> LiftSources | None:
+        """What is known of a lift; None where the number and its band contradict each other."""
         opened = self._shown
         try:
-            return opened.known.sources(opened.line.entry, lift).forecasts
+            return opened.known.sources(opened.line.entry, lift)
         except InvalidInput:
-            return ()
+            return None
 
     @property
     def lifts(self) -> tuple[Lift, ...]:
@@ -273,23 +275,15 @@ class PlansPresenter:
         words = self._words
         lines = [Line(words("meets.expected", mass=plan.expected, source=plan.source), "quiet")]
         if plan.outlook is not None:
-            low, high = (
-                from_grams(round(plan.expected.grams * (1 + side * 1.2816 * plan.outlook.spread)))
-                for side in (-1, 1)
-            )
-            lines.append(
-                Line(
-                    words(
-                        "plans.width",
-                        low=words.number(low.in_unit(words.unit), 0),
-                        high=words.number(high.in_unit(words.unit), 0),
-                        unit=words.unit.value,
-                        miss=tenths(plan.outlook.miss),
-                        no_lift=tenths(plan.outlook.no_lift),
-                    ),
-                    "quiet",
-                )
-            )
+            no_lift = tenths(plan.outlook.no_lift)
+            lines.append(Line(words("plans.no_lift", no_lift=no_lift), "quiet"))
+        sources = self._sources(plan.lift)
+        if sources is None:
+            return tuple(lines)
+        used = sources.used
+        if used is not None:
+            lines += [Line(words.say(each), "quiet") for each in (used.width, *used.evidence)]
+        lines.append(Line(words.say(sources.misses.told), "quiet"))
         lines += [
             Line(
                 words(
@@ -301,7 +295,8 @@ class PlansPresenter:
                 ),
                 "quiet",
             )
-            for each in self._sources(plan.lift)
+            for each in sources.forecasts
+            if each is not used
         ]
         return tuple(lines)
 

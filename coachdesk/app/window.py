@@ -76,6 +76,7 @@ class Program:
         self.window.setStyleSheet(rules(self.theme))
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
+        self.window.wants_guide.connect(self.show_guide)
         BugWatch(words, self.window).install()
         _application().styleHints().colorSchemeChanged.connect(lambda _: self._system_changed())
 
@@ -104,6 +105,13 @@ class Program:
         self._data = None
         self._keep(replace(self.preferences, data_file="" if file is None else str(file)))
         self.open_desk()
+
+    def show_guide(self) -> None:
+        """Show the guide until it is closed."""
+        from coachdesk.ui.guide_dialog import GuideDialog  # noqa: PLC0415
+
+        page = (paths.resources() / "guide" / "attempts.md").read_text(encoding="utf-8")
+        GuideDialog(self._words, page, self.window).exec()
 
     def set_preferences(self, preferences: Preferences) -> None:
         """Keep preferences and show everything anew by them; not over what is typed, unasked."""

@@ -15,7 +15,7 @@ from coachdesk.reports.text_runs import fitted, shortened, width_of, wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 
 PADDING = 3.0
-_SCALE_STEP = 0.03
+_SCALE_STEP = 0.05
 _SMALLEST_SCALE = 0.6
 
 

@@ -50,7 +50,7 @@ def rules(theme: Theme) -> str:
         selection-background-color: {theme.accent}; selection-color: {theme.on_accent};
     }}
     QLineEdit:focus, QPlainTextEdit:focus, QTableView:focus, QListWidget:focus,
-    QTreeView:focus {{ border: 2px solid {theme.accent}; }}
+    QTreeView:focus, QTextBrowser:focus {{ border: 2px solid {theme.accent}; }}
     QLineEdit[refused="true"], QPlainTextEdit[refused="true"] {{
         border: 2px solid {theme.bad};
     }}
@@ -77,6 +77,7 @@ def rules(theme: Theme) -> str:
         background: {theme.raised}; color: {theme.ink}; border: none;
         border-bottom: 1px solid {theme.rule}; padding: 5px 10px; font-weight: bold;
     }}
+    QTextBrowser {{ border: 1px solid {theme.rule}; }}
     QListWidget {{ border: 1px solid {theme.rule}; outline: none; }}
     QListWidget::item {{ padding: 5px 8px; }}
     QListWidget#places {{ border: none; background: transparent; }}

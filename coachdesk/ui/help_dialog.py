@@ -12,7 +12,19 @@ from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.wording.wording import Wording
 
-_EVERYWHERE = ("new", "find", "open", "delete", "leave", "undo", "redo", "screens", "copy", "help")
+_EVERYWHERE = (
+    "new",
+    "find",
+    "open",
+    "delete",
+    "leave",
+    "undo",
+    "redo",
+    "screens",
+    "copy",
+    "help",
+    "guide",
+)
 
 
 class HelpDialog(QDialog):

@@ -48,6 +48,8 @@ class MainWindow(QMainWindow):
     """All screens are made and have read."""
     wants_file = Signal(object)
     """Go on with a data file: its path, None for the usual one."""
+    wants_guide = Signal()
+    """Show the guide."""
 
     def __init__(self, words: Wording, remembered: QSettings) -> None:
         super().__init__()
@@ -208,6 +210,7 @@ class MainWindow(QMainWindow):
             screens.addAction(self._action_for(place, at))
         helping = self.menuBar().addMenu(words("frame.menu.help"))
         helping.addAction(self._action("frame.help", self._help, shortcuts.HELP))
+        helping.addAction(self._action("frame.guide", self.wants_guide.emit, shortcuts.GUIDE))
         self._undo.setEnabled(False)
         self._redo.setEnabled(False)
 

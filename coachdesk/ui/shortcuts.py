@@ -9,5 +9,6 @@ FIND = QKeySequence.StandardKey.Find
 SAVE = QKeySequence.StandardKey.Save
 PRINT = QKeySequence.StandardKey.Print
 HELP = QKeySequence.StandardKey.HelpContents
+GUIDE = QKeySequence("Ctrl+F1")
 UNDO = QKeySequence.StandardKey.Undo
 REDO = QKeySequence("Ctrl+Shift+Z")

@@ -26,6 +26,8 @@ class Wording:
 
     def say(self, said: Text) -> str:
         """A text in words."""
+        if not said.values:
+            return self.catalogue.words(said.code).format_map({})
         values = dict(said.values)
         count = values.get("count")
         words = self.catalogue.words(said.code, count if isinstance(count, int) else None)

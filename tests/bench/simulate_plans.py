@@ -121,23 +121,54 @@ def planned(sd: float, rate: float) -> Choice:
     return plan_lift(one_lift(belief), limits, kilograms_at_stake(STAKE_KG)).choice
 
 
-def table() -> Iterator[str]:
-    """The lines of the table."""
-    yield f"| athlete | the truth | opener | plan | {' | '.join(PATTERNS)} |"
-    yield "|" + "---|" * (4 + len(PATTERNS))
+@dataclass(frozen=True)
+class Figures:
+    """What a plan is worth on average [kg], the standard error of that, and the chance of no
+    lift."""
+
+    utility_kg: float
+    error_kg: float
+    none: float
+
+
+@dataclass(frozen=True)
+class Row:
+    """An athlete under one truth: the plan's opener [kg], and the figures of the plan and of each
+    of `PATTERNS`."""
+
+    athlete: str
+    truth: str
+    opener_kg: float
+    figures: tuple[Figures, ...]
+
+
+def rows() -> Iterator[Row]:
+    """All athletes under every truth."""
     for seed, (athlete, (sd, rate)) in enumerate(ATHLETES.items()):
         plan = planned(sd, rate)
         plans = [plan, *(pattern(parts) for parts in PATTERNS.values())]
         for truth, (scale, wider, careless) in TRUTHS.items():
             days = draw(scale * EXPECTED_KG, wider * sd, careless * rate, seed)
-            figures = [_figures(follow(each, days)) for each in plans]
-            yield f"| {athlete} | {truth} | {plan.weight.kg:g} | {' | '.join(figures)} |"
+            figures = tuple(_figures(follow(each, days)) for each in plans)
+            yield Row(athlete, truth, plan.weight.kg, figures)
 
 
-def _figures(best: Floats) -> str:
+def table() -> Iterator[str]:
+    """The lines of the table."""
+    yield f"| athlete | the truth | opener | plan | {' | '.join(PATTERNS)} |"
+    yield "|" + "---|" * (4 + len(PATTERNS))
+    for row in rows():
+        cells = [
+            f"{each.utility_kg:.1f} ± {each.error_kg:.1f} kg, {100 * each.none:.2f} %"
+            for each in row.figures
+        ]
+        yield f"| {row.athlete} | {row.truth} | {row.opener_kg:g} | {' | '.join(cells)} |"
+
+
+def _figures(best: Floats) -> Figures:
     utility = np.where(best > 0, best, -STAKE_KG)
-    error = utility.std() / sqrt(DAYS)
-    return f"{utility.mean():.1f} ± {error:.1f} kg, {100 * (best == 0).mean():.2f} %"
+    error = float(utility.std()) / sqrt(DAYS)
+    return Figures(float(utility.mean()), error, float((best == 0).mean()))
 
 
 if __name__ == "__main__":

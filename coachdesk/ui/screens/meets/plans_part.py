@@ -88,7 +88,11 @@ class PlansPart(QWidget):
         words = self._context.words
         form = WishForm(words, self._presenter.lifts)
         form.set_values(self._presenter.wish_values())
-        about = words("wishes.about", count=len(chosen), name=self._shown.title)
+        about = (
+            words("wishes.about_one", name=self._shown.title)
+            if len(chosen) == 1
+            else words("wishes.about_all", count=len(chosen))
+        )
         dialog = FormDialog(
             self._context,
             words("wishes.title"),

@@ -1,0 +1,101 @@
+"""A page of the guide, with its sections beside it. The page is the program's own text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextTable
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QListWidget,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
+
+from coachdesk.ui.plain import button
+from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.wording.wording import Wording
+
+_SECTIONS_WIDTH = 190
+_SIZE = QSize(1040, 700)
+_AROUND_DIALOG = QSize(40, 40)
+"""Sizes [px]."""
+_SECTION_LEVEL = 2
+
+
+class GuideDialog(QDialog):
+    """Shows `page`, in Markdown. A section chosen in the list is brought to the top."""
+
+    def __init__(self, words: Wording, page: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(words("frame.guide"))
+        self.page = QTextBrowser()
+        self.page.setOpenLinks(False)
+        self.page.setTabChangesFocus(True)
+        self.page.setAccessibleName(words("frame.guide.page"))
+        self.page.document().setDocumentMargin(MARGIN)
+        self.page.setMarkdown(page)
+        for table in _tables(self.page):
+            _dress(table, self.page)
+        self._headings = list(_sections(self.page))
+        self.sections = self._list(words)
+        both = QHBoxLayout()
+        both.setSpacing(GAP)
+        both.addWidget(self.sections)
+        both.addWidget(self.page, 1)
+        buttons = QHBoxLayout()
+        buttons.addStretch(1)
+        buttons.addWidget(button(words("frame.close"), self.accept, leading=True))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
+        layout.setSpacing(GAP)
+        layout.addLayout(both, 1)
+        layout.addLayout(buttons)
+        self.page.setFocus()
+        self.resize(_SIZE if parent is None else _SIZE.boundedTo(parent.size() - _AROUND_DIALOG))
+
+    def _list(self, words: Wording) -> QListWidget:
+        sections = QListWidget()
+        sections.setAccessibleName(words("frame.guide.sections"))
+        sections.setFixedWidth(_SECTIONS_WIDTH)
+        sections.addItems([heading.text() for heading in self._headings])
+        sections.setCurrentRow(0)
+        sections.currentRowChanged.connect(self._go_to)
+        sections.itemClicked.connect(lambda item: self._go_to(sections.row(item)))
+        return sections
+
+    def _go_to(self, section: int) -> None:
+        place = self.page.document().documentLayout().blockBoundingRect(self._headings[section])
+        self.page.verticalScrollBar().setValue(round(place.top()))
+
+
+def _sections(page: QTextBrowser) -> Iterator[QTextBlock]:
+    block = page.document().begin()
+    while block.isValid():
+        if block.blockFormat().headingLevel() == _SECTION_LEVEL:
+            yield block
+        block = block.next()
+
+
+def _tables(page: QTextBrowser) -> Iterator[QTextTable]:
+    for frame in page.document().rootFrame().childFrames():
+        if isinstance(frame, QTextTable):
+            yield frame
+
+
+def _dress(table: QTextTable, page: QTextBrowser) -> None:
+    """Quiet lines and room around; heads of figures stand above their figures."""
+    dress = table.format()
+    dress.setBorderBrush(page.palette().mid())
+    dress.setBorderStyle(QTextFrameFormat.BorderStyle.BorderStyle_Solid)
+    dress.setTopMargin(GAP)
+    dress.setBottomMargin(GAP)
+    table.setFormat(dress)
+    for column in range(1, table.columns()):
+        head = QTextCursor(table.cellAt(0, column).firstCursorPosition())
+        to_right = head.blockFormat()
+        to_right.setAlignment(Qt.AlignmentFlag.AlignRight)
+        head.setBlockFormat(to_right)

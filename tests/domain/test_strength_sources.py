@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 from coachdesk.domain.attempts import Outcome
-from coachdesk.domain.engine_parameters import DEFAULT
+from coachdesk.domain.engine_parameters import DEFAULT, Experience
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift, Result
 from coachdesk.domain.strength import (
@@ -91,6 +91,10 @@ def used(sources: LiftSources) -> Forecast:
     return found
 
 
+def _usual(experience: Experience) -> float:
+    return DEFAULT.miss_rate(Lift.SQUAT, experience, Equipment.CLASSIC)
+
+
 def test_every_source_stands_beside_the_others_in_order_of_trust() -> None:
     known = from_records(record(*SETS, *SINGLES, meets=(LAST,)))
     sources = known.with_own(OwnNumber(kilograms(187.5)), None)
@@ -149,7 +153,7 @@ def test_a_first_meet_is_wider_and_rests_on_the_gym_alone() -> None:
     later = from_records(record(*SETS))
     assert first.day == pytest.approx(1.5 * later.day)
     assert [each.source for each in first.forecasts] == [Source.SETS]
-    assert first.misses.usual == pytest.approx(0.136)  # fitted, first meets
+    assert first.misses.usual == _usual(Experience.FIRST_MEET) > later.misses.usual
 
 
 def test_nothing_counts_from_the_day_on_or_after_it() -> None:
@@ -164,8 +168,9 @@ def test_nothing_counts_from_the_day_on_or_after_it() -> None:
 
 
 def test_judged_singles_tell_of_technical_misses() -> None:
-    """By hand: 20 attempts at 8.9 % are 1.78 misses; one technical red in two singles makes 2.78 in
-    22; a red on strength is a clean single."""
+    """By hand: the usual rate stands for 20 attempts; one technical red in two singles is one more
+    miss in 22; a red on strength is a clean single."""
+    usual = 20 * _usual(Experience.SEASONED)
     good, depth, strength = (
         squats(kilograms(180), 1, judged=True, days_ago=day, result=result, cause=cause)
         for day, result, cause in (
@@ -174,13 +179,14 @@ def test_judged_singles_tell_of_technical_misses() -> None:
             (17, Result.NO_LIFT, "squat.strength"),
         )
     )
-    assert from_records(record(good, depth)).misses.rate == pytest.approx(2.78 / 22)
-    assert from_records(record(good, strength)).misses.rate == pytest.approx(1.78 / 22)
+    assert from_records(record(good, depth)).misses.rate == pytest.approx((usual + 1) / 22)
+    assert from_records(record(good, strength)).misses.rate == pytest.approx(usual / 22)
 
 
 def test_a_single_missed_without_a_cause_is_split_by_what_the_gym_says() -> None:
     """Far below what the sets show it was a technicality; far above it would have been missed
     anyway, and tells nothing."""
+    usual = _usual(Experience.SEASONED)
     rates = [
         from_records(
             record(
@@ -190,8 +196,8 @@ def test_a_single_missed_without_a_cause_is_split_by_what_the_gym_says() -> None
         ).misses.rate
         for kg in (140, 210)
     ]
-    assert rates[0] == pytest.approx(2.78 / 21, rel=0.01)
-    assert rates[1] == pytest.approx(1.78 / 20, rel=0.01)
+    assert rates[0] == pytest.approx((20 * usual + 1) / 21, rel=0.01)
+    assert rates[1] == pytest.approx(usual, rel=0.01)
 
 
 def test_misses_without_a_cause_go_by_the_number_of_that_day() -> None:

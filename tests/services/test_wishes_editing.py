@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from typing import Any
 
 import pytest
 
@@ -33,42 +32,6 @@ MEET = MeetData(
     rulebook="ipf_2021",
     time_zone="Europe/Berlin",
 )
-
-
-def _said(seen: Entry, lift: Lift, basis: LiftBasis | None, **said: Any) -> LiftBasisData:
-    """What stands there, but for what is `said`."""
-    kept = {} if basis is None else {name: getattr(basis, name) for name in _SAID}
-    return LiftBasisData(entry_id=seen.id, lift=lift, **(kept | said))
-
-
-_SAID = ("low", "high", "source", "floor")
-
-
-def set_lift_number(
-    desk: Desk,
-    seen: Entry,
-    lift: Lift,
-    number: Mass | None,
-    low: Mass | None = None,
-    high: Mass | None = None,
-    *,
-    basis: LiftBasis | None,
-) -> None:
-    """Another number and band, the rest as it stands."""
-    say_of_lift(desk, seen, number, _said(seen, lift, basis, low=low, high=high), basis=basis)
-
-
-def choose_source(
-    desk: Desk, seen: Entry, lift: Lift, source: Source | None, *, basis: LiftBasis | None
-) -> None:
-    """Another source, the rest as it stands."""
-    said = _said(seen, lift, basis, source=source)
-    say_of_lift(desk, seen, seen.expected(lift), said, basis=basis)
-
-
-def set_wishes(desk: Desk, seen: Entry, data: WishesData) -> None:
-    """Wishes of one entry."""
-    wish_for_all(desk, seen.meet_id, frozenset({seen.id}), data, no_progress)
 
 
 class Ana:
@@ -121,8 +84,28 @@ class Ana:
     def number(self, lift: Lift, number: str, low: str = "", high: str = "") -> None:
         """Set the coach's number, empty for none."""
         number_, low_, high_ = (kilograms(each) if each else None for each in (number, low, high))
+        self.say(lift, number_, low=low_, high=high_)
+
+    def source(self, lift: Lift, source: Source | None) -> None:
+        """Choose what a lift is planned on."""
+        self.say(lift, self.entry().expected(lift), source=source)
+
+    def say(self, lift: Lift, number: Mass | None, **changes: object) -> None:
+        """Say something of a lift; the rest stays as it is on file."""
         basis = self.bases().get(lift)
-        set_lift_number(self.desk, self.entry(), lift, number_, low_, high_, basis=basis)
+        said = LiftBasisData(entry_id=self.entry_id, lift=lift)
+        if basis is not None:
+            said = replace(
+                said, low=basis.low, high=basis.high, source=basis.source, floor=basis.floor
+            )
+        said = replace(said, **changes)  # type: ignore[arg-type]
+        say_of_lift(self.desk, self.entry(), number, said, basis=basis)
+
+    def wish(self, **wanted: object) -> None:
+        """Say what is wanted of the plan."""
+        data = WishesData(entry_id=self.entry_id, **wanted)  # type: ignore[arg-type]
+        entry = self.entry()
+        wish_for_all(self.desk, entry.meet_id, frozenset({entry.id}), data, no_progress)
 
     def planned(self, lift: Lift) -> float | None:
         """What the plan on file expects of a lift [kg]."""
@@ -166,12 +149,11 @@ def test_every_lift_has_its_own_number(ana: Ana, lift: Lift) -> None:
 
 def test_taking_the_number_away_takes_the_band_and_leaves_the_choice(ana: Ana) -> None:
     ana.number(Lift.SQUAT, "185", "180", "190")
-    basis = ana.bases()[Lift.SQUAT]
-    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=basis)
+    ana.source(Lift.SQUAT, Source.SETS)
     ana.number(Lift.SQUAT, "")
     basis = ana.bases()[Lift.SQUAT]
     assert (basis.low, basis.high, basis.source) == (None, None, Source.SETS)
-    choose_source(ana.desk, ana.entry(), Lift.SQUAT, None, basis=basis)
+    ana.source(Lift.SQUAT, None)
     assert ana.bases() == {}
 
 
@@ -180,8 +162,7 @@ def test_the_plan_follows_the_number_and_the_source(ana: Ana) -> None:
     assert ana.planned(Lift.SQUAT) == 180  # Brzycki 1993: 160 x 36 / 32
     ana.number(Lift.SQUAT, "190", "185", "195")
     assert ana.planned(Lift.SQUAT) == 190
-    basis = ana.bases()[Lift.SQUAT]
-    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=basis)
+    ana.source(Lift.SQUAT, Source.SETS)
     assert ana.planned(Lift.SQUAT) == 180
     undo(ana.desk)
     assert ana.planned(Lift.SQUAT) == 190
@@ -205,6 +186,7 @@ def test_saying_the_same_again_changes_nothing(ana: Ana) -> None:
         ("185", "180", "", "high"),
         ("0", "", "", "number"),
         ("", "180", "190", "number"),
+        ("185", "-1", "190", "low"),
     ],
 )
 def test_a_number_that_cannot_be_is_refused_and_nothing_is_kept(
@@ -216,26 +198,33 @@ def test_a_number_that_cannot_be_is_refused_and_nothing_is_kept(
     assert (ana.entry().expected_squat, ana.bases()) == (None, {})
 
 
+def test_a_garments_floor_is_kept_without_a_number_and_must_be_a_weight(ana: Ana) -> None:
+    ana.say(Lift.SQUAT, None, floor=kilograms("142.5"))
+    assert ana.bases()[Lift.SQUAT].floor == kilograms("142.5")
+    with pytest.raises(InvalidInput) as refused:
+        ana.say(Lift.SQUAT, None, floor=kilograms(0))
+    assert refused.value.field == "floor"
+
+
 def test_a_lift_that_is_not_entered_has_no_number(desk: Desk) -> None:
     ana = Ana(desk, Event.BENCH_ONLY)
     with pytest.raises(InvalidInput) as refused:
         ana.number(Lift.SQUAT, "185")
     assert refused.value.field == "lift"
     with pytest.raises(InvalidInput) as refused:
-        choose_source(desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+        ana.source(Lift.SQUAT, Source.SETS)
     assert refused.value.field == "lift"
 
 
 def test_what_was_changed_meanwhile_is_not_overwritten(ana: Ana) -> None:
     seen = ana.entry()
     ana.number(Lift.SQUAT, "185", "180", "190")
-    with pytest.raises(Trouble):
-        set_lift_number(ana.desk, seen, Lift.SQUAT, kilograms(200), basis=None)
-    with pytest.raises(Trouble):
-        choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+    said = LiftBasisData(entry_id=ana.entry_id, lift=Lift.SQUAT, source=Source.SETS)
     stale = replace(ana.bases()[Lift.SQUAT], version=99)
-    with pytest.raises(Trouble):
-        choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=stale)
+    for entry, basis in ((seen, None), (ana.entry(), None), (ana.entry(), stale)):
+        with pytest.raises(Trouble):
+            say_of_lift(ana.desk, entry, kilograms(200), said, basis=basis)
+    assert ana.entry().expected_squat == kilograms(185)
 
 
 def test_the_form_of_the_entry_keeps_number_and_band_together(ana: Ana) -> None:
@@ -252,46 +241,51 @@ def test_the_form_of_the_entry_keeps_number_and_band_together(ana: Ana) -> None:
 
 
 def test_a_choice_alone_does_not_hold_the_number_back(ana: Ana) -> None:
-    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=None)
+    ana.source(Lift.SQUAT, Source.SETS)
     entry = ana.entry()
     save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(200)), Place())
     assert ana.bases()[Lift.SQUAT].source is Source.SETS
 
 
 def test_wishes_are_kept_changed_taken_back_and_undone(ana: Ana) -> None:
-    wanted = WishesData(
-        entry_id=ana.entry_id,
-        aim=DayAim.NUMBER,
-        aim_weight=kilograms(500),
-        risk_cap=0.05,
-        largest_jump=0.1,
-    )
-    set_wishes(ana.desk, ana.entry(), wanted)
+    ana.wish(aim=DayAim.NUMBER, aim_weight=kilograms(250), risk_cap=0.05, largest_jump=0.1)
     kept = ana.wishes()
     assert kept is not None
-    assert (kept.aim, kept.aim_weight) == (DayAim.NUMBER, kilograms(500))
+    assert (kept.aim, kept.aim_weight) == (DayAim.NUMBER, kilograms(250))
     assert (kept.risk_cap, kept.largest_jump) == (0.05, 0.1)
-    biggest = WishesData(entry_id=ana.entry_id, aim=DayAim.BIGGEST_TOTAL, risk_cap=0.05)
-    set_wishes(ana.desk, ana.entry(), biggest)
+    ana.wish(aim=DayAim.BIGGEST_TOTAL, risk_cap=0.05)
     changed = ana.wishes()
     assert changed is not None
-    assert changed.aim is DayAim.BIGGEST_TOTAL
-    set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id))
+    assert (changed.id, changed.aim, changed.aim_weight) == (
+        kept.id,
+        DayAim.BIGGEST_TOTAL,
+        None,
+    )
+    ana.wish()
     assert ana.wishes() is None
     undo(ana.desk)
     assert ana.wishes() is not None
 
 
+def test_a_plan_is_made_with_the_wishes_in_the_same_action(ana: Ana) -> None:
+    ana.wish(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms("182.5"))
+    assert ana.planned(Lift.SQUAT) == 180
+    undo(ana.desk)
+    assert ana.wishes() is None
+    with ana.desk.reading() as reader:
+        assert read_meet(reader, ana.entry().meet_id, ana.desk.today()).plans == {}
+
+
 def test_wishes_that_cannot_be_are_refused(ana: Ana) -> None:
     with pytest.raises(InvalidInput) as refused:
-        set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id, risk_cap=2.0))
+        ana.wish(risk_cap=2.0)
     assert refused.value.field == "risk_cap"
     assert ana.wishes() is None
 
 
 def test_deleting_an_entry_takes_its_wishes_along_and_undo_brings_them_back(ana: Ana) -> None:
     ana.number(Lift.SQUAT, "185", "180", "190")
-    set_wishes(ana.desk, ana.entry(), WishesData(entry_id=ana.entry_id, risk_cap=0.05))
+    ana.wish(risk_cap=0.05)
     delete_entries(ana.desk, [ana.entry()])
     assert (ana.bases(), ana.wishes()) == ({}, None)
     undo(ana.desk)
@@ -304,7 +298,7 @@ def test_deleting_an_entry_takes_its_wishes_along_and_undo_brings_them_back(ana:
 def test_erasing_an_athlete_leaves_nothing_behind(ana: Ana) -> None:
     """Neither rows nor what the journal remembers of them."""
     ana.number(Lift.SQUAT, "185", "180", "190")
-    choose_source(ana.desk, ana.entry(), Lift.SQUAT, Source.SETS, basis=ana.bases()[Lift.SQUAT])
+    ana.source(Lift.SQUAT, Source.SETS)
     with ana.desk.reading() as reader:
         athlete = reader.get(Athlete, ana.athlete_id)
     erase_athlete(ana.desk, athlete)

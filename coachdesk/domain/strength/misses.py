@@ -14,7 +14,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, inf, log
-from operator import mul
+from operator import add, mul
 
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.errors import InvalidInput
@@ -113,18 +113,24 @@ def _revised(a: float, b: float, days: Sequence[ExpectedDay]) -> tuple[float, fl
 
 
 def _chances(day: ExpectedDay) -> list[float]:
-    """How likely a day's results are at each rate, up to the factors of what was explained."""
+    """How likely a day's results are at each rate, up to the factors of what was explained.
+
+    A miss that may be either has the chance (1 - m) + t m, m the chance that the weight is within
+    the day's strength: a polynomial in the rate t for the day, all of its coefficients positive.
+    """
     strengths = [day.expected_kg * max(0.01, 1.0 + day.sd * at) for at in _DEVIATIONS]
     explained = [each for each in day.attempts if not each.is_unexplained]
-    belief = [*map(mul, _DENSITY, likelihood(explained, strengths))]
-    made = [within(each.weight_kg, strengths) for each in day.attempts if each.is_unexplained]
-    chances = []
-    for rate in _RATES:
-        likely = belief
-        for good in made:
-            likely = [
-                so_far * (1.0 - (1.0 - rate) * chance)
-                for so_far, chance in zip(likely, good, strict=True)
+    powers = [[*map(mul, _DENSITY, likelihood(explained, strengths))]]
+    for missed in day.attempts:
+        if missed.is_unexplained:
+            made = within(missed.weight_kg, strengths)
+            too_heavy = [1.0 - chance for chance in made]
+            as_before = [[*map(mul, power, too_heavy)] for power in powers]
+            technical = [[*map(mul, power, made)] for power in powers]
+            nothing = [0.0] * len(strengths)
+            powers = [
+                [*map(add, low, high)]
+                for low, high in zip([*as_before, nothing], [nothing, *technical], strict=True)
             ]
-        chances.append(sum(likely))
-    return chances
+    sums = [sum(power) for power in powers]
+    return [sum(each * rate**at for at, each in enumerate(sums)) for rate in _RATES]

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from math import hypot, sqrt
 
 from coachdesk.domain.lifting import Lift, Result
@@ -88,6 +89,7 @@ def _telling(found: Iterable[Observation]) -> list[Observation]:
     return telling
 
 
+@cache
 def _equations_apart(reps: int, rir: float) -> float:
     """How far the equations lie from the one used, root mean square, as a fraction.
 

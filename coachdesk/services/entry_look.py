@@ -22,6 +22,7 @@ from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.weight_class import WeightClass
+from coachdesk.domain.wishes import DayAim
 from coachdesk.services.attempt_editing import check_choice
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import rulebook_bar_set
@@ -226,9 +227,16 @@ class OpenEntry:
     def _is_planned_anew(
         self, entry: Entry, record: MeetRecord, expected: Mapping[Lift, Forecast]
     ) -> bool:
-        """Whether the plan on file does not hold for what is typed, or leaves a lift out."""
+        """Whether the plan on file does not hold for what is typed, or leaves a lift out.
+
+        A plan for a number on the total takes too long to be made at each letter: it follows when
+        what is typed is kept.
+        """
         if not self.has_plan:
             return True
+        wishes = self.known.training.wishes.get(entry.id)
+        if wishes is not None and wishes.aim is DayAim.NUMBER:
+            return False
         plan = self.record.plans[entry.id].plan
         before = {key: attempt.weight for key, attempt in self.chosen.items()}
         after = {(each.lift, each.number): each.weight for each in record.attempts[entry.id]}

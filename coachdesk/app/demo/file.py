@@ -16,6 +16,7 @@ from coachdesk.domain.meet import Role
 from coachdesk.domain.text import text
 from coachdesk.domain.training import Purpose
 from coachdesk.domain.units import Mass, kilograms
+from coachdesk.domain.wishes import DayAim
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +154,8 @@ class DutyPattern:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryPattern:
-    """An entry to a meet ahead; `expected` and `openers` are the coach's own weights by lift."""
+    """An entry to a meet ahead; `expected` and `openers` are the coach's own weights by lift, `aim`
+    what comes before the total."""
 
     who: str
     divisions: tuple[str, ...]
@@ -165,6 +167,9 @@ class EntryPattern:
     lot: int | None = None
     expected: Mapping[Lift, Mass] = field(default_factory=dict)
     openers: Mapping[Lift, Mass] = field(default_factory=dict)
+    aim: DayAim | None = None
+    aim_lift: Lift | None = None
+    aim_weight: Mass | None = None
     duties: tuple[DutyPattern, ...] = ()
     note: str = ""
 

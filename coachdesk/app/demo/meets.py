@@ -10,6 +10,7 @@ from coachdesk.app.demo.file import EntryPattern, Moment, SessionPattern
 from coachdesk.app.demo.members import Members, saturday_from
 from coachdesk.domain.lifting import Event, Lift
 from coachdesk.domain.meet import EntryData, FlightData, MeetData, SessionData
+from coachdesk.domain.wishes import WishesData
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import (
     Place,
@@ -21,6 +22,8 @@ from coachdesk.services.meets import (
     place_entries,
 )
 from coachdesk.services.planning import plan_meet
+from coachdesk.services.print_choice import no_progress
+from coachdesk.services.wishes_editing import wish_for_all
 
 
 def seed_meets_ahead(desk: Desk, members: Members) -> None:
@@ -57,7 +60,16 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
         for entry_id, pattern in patterns.items():
             for lift, weight in pattern.openers.items():
                 choose_opener(desk, entry_id, lift, weight)
-        plan_meet(desk, meet_id)
+        for entry_id, pattern in patterns.items():
+            if pattern.aim is not None:
+                wish = WishesData(
+                    entry_id=entry_id,
+                    aim=pattern.aim,
+                    aim_lift=pattern.aim_lift,
+                    aim_weight=pattern.aim_weight,
+                )
+                wish_for_all(desk, meet_id, frozenset({entry_id}), wish, no_progress)
+        plan_meet(desk, meet_id, only_missing=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,8 @@ SCREENS = (
 
 
 def load_screens() -> None:
-    """Load the code of all screens, so that the first visit to one does not wait for it."""
+    """Load the code of all screens and of the engine they plan with, so that neither the first
+    visit nor the first plan waits for it."""
     for place in SCREENS:
         importlib.import_module(place.module)
+    importlib.import_module("coachdesk.services.plan_request")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
@@ -37,6 +39,7 @@ class PlansPart(QWidget):
         self._presenter = PlansPresenter(context.desk, context.words)
         self._meet_id: int | None = None
         self._is_stale = False
+        self._is_filling = False
         self._shown: PlanLook | None = None
         self.table = self._team_table()
         self.turns = self._turns_table()
@@ -140,15 +143,20 @@ class PlansPart(QWidget):
         if meet_id is None:
             return
         self._is_stale = False
-        if self._context.runner.now(
-            lambda: self._presenter.rows(meet_id), then=self.table.set_rows
-        ):
-            rows = self.table.rows
-            if self.table.current_key() is None and rows:
-                self.table.select(rows[0].id)
+        if self._context.runner.now(lambda: self._presenter.rows(meet_id), then=self._show_rows):
             self._show_chosen()
 
+    def _show_rows(self, rows: Sequence[PlanRow]) -> None:
+        """Who is chosen stays chosen; the plan shown follows once."""
+        self._is_filling = True
+        self.table.set_rows(rows)
+        if self.table.current_key() is None and rows:
+            self.table.select(rows[0].id)
+        self._is_filling = False
+
     def _show_chosen(self) -> None:
+        if self._is_filling:
+            return
         key = self.table.current_key()
         if not isinstance(key, int):
             self._show(None)
@@ -167,9 +175,11 @@ class PlansPart(QWidget):
         self.figures.show_lines(look.figures)
         self.changes.show_lines(look.changes)
         self.turns.view.setColumnHidden(4, not look.has_aim)
+        self._is_filling = True
         self.turns.set_rows(look.turns)
         if look.turns and (not same or self.turns.current_key() is None):
             self.turns.select(look.turns[0].turn)
+        self._is_filling = False
         self._free.setEnabled(any(row.fixed for row in look.turns))
         self._show_lift()
         self._ask_cost(look)
@@ -194,13 +204,15 @@ class PlansPart(QWidget):
 
     def _show_lift(self) -> None:
         """Why the turn chosen is as it is, and the curve and the basis of its lift."""
+        if self._is_filling:
+            return
         row, look = self.turns.current_row(), self._shown
         if row is None or look is None:
             self.curve.show_curve(None)
             self.why.show_lines(())
             self.basis.show_lines(())
             return
-        self.curve.show_curve(look.curves.get(row.lift))
+        self.curve.show_curve(self._presenter.curve(row.lift))
         self.why.show_lines([Line(row.note)] if row.note else [])
         self.basis.show_lines(look.bases.get(row.lift, ()))
 

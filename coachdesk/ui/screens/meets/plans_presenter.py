@@ -86,7 +86,6 @@ class PlanLook:
     title: str
     figures: tuple[Line, ...]
     turns: tuple[TurnRow, ...]
-    curves: Mapping[Lift, Curve]
     bases: Mapping[Lift, tuple[Line, ...]]
     changes: tuple[Line, ...]
     has_aim: bool
@@ -121,13 +120,18 @@ class PlansPresenter:
             title=opened.line.athlete.name,
             figures=self._figures(opened),
             turns=tuple(row for each in lifts for row in turn_rows(each, self._words)),
-            curves={each.lift: self._curve(each) for each in lifts},
             bases={each.lift: self._basis(each) for each in lifts},
             changes=self._changes(opened),
             has_aim=plan is not None and plan.outlook is not None and plan.outlook.aim is not None,
             has_fixed=has_fixed(opened),
             is_equipped=opened.line.entry.equipment is Equipment.EQUIPPED,
         )
+
+    def curve(self, lift: Lift) -> Curve | None:
+        """The chance by weight of a lift of the plan shown; None where it is not planned."""
+        snapshot = self._shown.line.plan
+        plan = None if snapshot is None else snapshot.plan.of(lift)
+        return None if plan is None else self._curve(plan)
 
     def fix(self, row: TurnRow, words: str) -> Done[tuple[Text, ...]] | None:
         """Call for the weight typed at a turn; nothing typed leaves it to the engine again."""
@@ -310,7 +314,8 @@ class PlansPresenter:
         high = max(path[-1], plan.expected.kg) * (1 + _CURVE_ABOVE)
         every = (high - low) / (_CURVE_POINTS - 1)
         weights = tuple(low + every * at for at in range(_CURVE_POINTS))
-        marks = chances_at(plan, path)
+        chances = chances_at(plan, (*weights, *path))
+        marks = chances[len(weights) :]
         attempts = tuple(
             (words.bare_mass(mass), mass.kg, chance)
             for mass, chance in zip(plan.good_path, marks, strict=False)
@@ -320,7 +325,7 @@ class PlansPresenter:
             for mass, chance in zip(plan.good_path, marks, strict=False)
         ]
         ends = (words.mass(_to_kilograms(low)), words.mass(_to_kilograms(high)))
-        return Curve(weights, chances_at(plan, weights), attempts, ends, " ".join(said))
+        return Curve(weights, chances[: len(weights)], attempts, ends, " ".join(said))
 
     def _changes(self, opened: OpenPlan) -> tuple[Line, ...]:
         words = self._words

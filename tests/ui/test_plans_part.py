@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
@@ -15,6 +15,7 @@ from coachdesk.domain.athlete import AthleteData
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import EntryData, MeetData
 from coachdesk.domain.units import kilograms
+from coachdesk.domain.wishes import DayAim
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.plan_page import open_plan
@@ -23,6 +24,7 @@ from coachdesk.services.roster import add_athlete
 from coachdesk.services.undo import undo
 from coachdesk.ui.context import Context
 from coachdesk.ui.screens.meets.plans_part import PlansPart
+from coachdesk.ui.widgets.form_dialog import FormDialog
 
 Key = Qt.Key
 
@@ -139,6 +141,83 @@ def test_what_cannot_be_called_for_is_said_below_and_nothing_is_lost(
     assert "2.5" in part.turns.sentence
     assert part.has_unsaved()
     assert open_plan(desk, entry_id).line.plan == before
+
+
+def _in_the_dialog(act: Callable[[FormDialog], None]) -> None:
+    """Do this in the dialog that opens next."""
+
+    def look() -> None:
+        dialog = QApplication.activeModalWidget()
+        if isinstance(dialog, FormDialog):
+            act(dialog)
+        else:
+            QTimer.singleShot(20, look)
+
+    QTimer.singleShot(20, look)
+
+
+def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_planned(
+    part: PlansPart, desk: Desk, entry_id: int, qtbot: QtBot
+) -> None:
+    said: list[str] = []
+
+    def act(dialog: FormDialog) -> None:
+        dialog.form.field("aim").set_value(DayAim.NUMBER)
+        dialog.form.field("aim_weight").set_value("500")
+        QTest.keyClick(dialog, Key.Key_Return)
+        said.append(dialog.form.sentence_at("aim_weight"))
+        dialog.form.field("aim_weight").set_value("325")
+        QTest.keyClick(dialog, Key.Key_Return)
+
+    _in_the_dialog(act)
+    QTest.keyClick(part, Key.Key_G, Qt.KeyboardModifier.ControlModifier)
+    assert "out of reach" in said[0]
+    qtbot.waitUntil(lambda: "first aim" in " ".join(part.figures.words), timeout=10_000)
+    plan = open_plan(desk, entry_id).line.plan
+    assert plan is not None
+    assert [point.after for point in plan.plan.checkpoints] == [Lift.SQUAT, Lift.BENCH]
+    assert not part.turns.view.isColumnHidden(4)
+
+
+def test_a_cap_and_a_jump_that_cannot_be_are_said_at_their_fields(part: PlansPart) -> None:
+    said: list[str] = []
+
+    def act(dialog: FormDialog) -> None:
+        for field, typed in (("risk_cap", "150"), ("risk_cap", "some"), ("largest_jump", "-3")):
+            dialog.form.put_back()
+            dialog.form.field(field).set_value(typed)
+            QTest.keyClick(dialog, Key.Key_Return)
+            said.append(dialog.form.sentence_at(field))
+        dialog.form.put_back()
+        dialog.reject()
+
+    _in_the_dialog(act)
+    part.wish()
+    assert all(said)
+    assert len(said) == 3
+
+
+def test_number_band_and_source_of_a_lift_are_set_and_the_plan_follows(
+    part: PlansPart, desk: Desk, entry_id: int
+) -> None:
+    said: list[str] = []
+
+    def act(dialog: FormDialog) -> None:
+        dialog.form.set_values({"number": "125", "low": "126", "high": "130"})
+        QTest.keyClick(dialog, Key.Key_Return)
+        said.append(dialog.form.sentence_at("low"))
+        dialog.form.field("low").set_value("120")
+        QTest.keyClick(dialog, Key.Key_Return)
+
+    _in_the_dialog(act)
+    QTest.keyClick(part, Key.Key_B, Qt.KeyboardModifier.ControlModifier)
+    assert said[0]
+    plan = open_plan(desk, entry_id).line.plan
+    assert plan is not None
+    squat = plan.plan.of(Lift.SQUAT)
+    assert squat is not None
+    assert squat.expected == kilograms(125)
+    assert any("120 kg" in line and "130 kg" in line for line in part.basis.words)
 
 
 def test_the_chosen_are_planned_anew_in_the_background(

@@ -1,6 +1,6 @@
 """Speed of the attempt engine; reported, never gating.
 
-Run with `pytest tests/bench/bench_engine.py --benchmark-enable`. Budgets: 30 ms a lift, 300 ms an
+Run with `pytest -n0 --benchmark-enable tests/bench/bench_engine.py`. Budgets: 30 ms a lift, 300 ms an
 athlete for a number on the total, 2 s for a team of 20 (6 s with numbers).
 """
 

@@ -1,6 +1,6 @@
 """Speed of printing and planning, beside a baseline in the same run; reported, never gating.
 
-Run with `pytest tests/bench/bench_packets.py --benchmark-enable`.
+Run with `pytest -n0 --benchmark-enable tests/bench/bench_packets.py`.
 """
 
 from __future__ import annotations

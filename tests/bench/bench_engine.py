@@ -1,7 +1,7 @@
 """Speed of the attempt engine; reported, never gating.
 
-Run with `pytest -n0 --benchmark-enable tests/bench/bench_engine.py`. Budgets: 30 ms a lift, 300 ms an
-athlete for a number on the total, 2 s for a team of 20 (6 s with numbers).
+Run with `pytest -n0 --benchmark-enable tests/bench/bench_engine.py`. Budgets: 30 ms a lift, 300 ms
+an athlete for a number on the total, 2 s for a team of 20 (6 s with numbers).
 """
 
 from __future__ import annotations

@@ -50,7 +50,9 @@ EARLIER = {
 
 @pytest.fixture
 def entry_id(desk: Desk) -> int:
-    athlete = AthleteData(given_name="Ana", family_name="Ruiz", sex=Sex.FEMALE)
+    athlete = AthleteData(
+        given_name="Ana", family_name="Ruiz", sex=Sex.FEMALE, birth_date=date(1996, 5, 4)
+    )
     meet = MeetData(
         name="Harbour Open",
         starts_on=date(2027, 2, 20),

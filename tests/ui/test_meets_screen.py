@@ -683,3 +683,15 @@ def test_what_a_new_rulebook_takes_from_entries_is_said(
     press(screen, Key.Key_M, CONTROL)
     qtbot.waitUntil(lambda: entries(desk)[0].weight_class is None)
     assert "Ana Ruiz: class or division is not in the new rulebook" in screen.context.notices.words
+
+
+def test_the_plans_are_reached_and_left_by_keys(screen: MeetsScreen, qtbot: QtBot) -> None:
+    press(screen, Key.Key_T, CONTROL | SHIFT)
+    qtbot.waitUntil(screen.plans.table.view.hasFocus)
+    assert [row.athlete for row in screen.plans.table.rows] == ["Ana Ruiz", "Bea Ruiz"]
+    press(screen, Key.Key_Return)
+    assert screen.plans.turns.view.hasFocus()
+    press(screen, Key.Key_Escape)
+    assert screen.plans.table.view.hasFocus()
+    press(screen, Key.Key_Escape)
+    assert screen.list.isAncestorOf(QApplication.focusWidget() or screen)

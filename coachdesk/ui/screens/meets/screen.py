@@ -79,11 +79,11 @@ class MeetsScreen(Screen):
 
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""
-        return self.entries.has_unsaved()
+        return self.entries.has_unsaved() or self.plans.has_unsaved()
 
     def save_unsaved(self) -> bool:
         """Keep what is typed; answers whether it could be."""
-        return self.entries.save()
+        return self.entries.save() and not self.plans.has_unsaved()
 
     def add(self) -> None:
         """Ask for a new meet, and show it."""
@@ -209,6 +209,11 @@ class MeetsScreen(Screen):
             self._tabs.setCurrentIndex(0)
             self.entries.table.setFocus()
 
+    def _focus_plans(self) -> None:
+        if self.page is not None:
+            self._tabs.setCurrentWidget(self.plans)
+            self.plans.table.setFocus()
+
     def _connect(self) -> None:
         self.list.moved.connect(self._meet_moved)
         self.list.opened.connect(self._focus_page)
@@ -226,18 +231,21 @@ class MeetsScreen(Screen):
             ("meets.action.enter", self.enter, "Ctrl+T"),
             ("meets.action.find", self.entries.focus_search, shortcuts.FIND),
             ("meets.action.plan_all", self.plan_all, "Ctrl+Shift+L"),
+            ("meets.action.plans", self._focus_plans, "Ctrl+Shift+T"),
             ("meets.action.print", self.print, shortcuts.PRINT),
         ):
             action(self, words(code), then, keys)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Escape leads back: from an entry to the table, from there to the list."""
+        """Escape leads back: from an entry or a plan to the table, from there to the list."""
         if event.key() != Qt.Key.Key_Escape:
             super().keyPressEvent(event)
-        elif self.entries.table.view.hasFocus():
+            return
+        table = self.plans.table if self.plans.isVisible() else self.entries.table
+        if table.view.hasFocus():
             self.list.setFocus()
         else:
-            self.entries.table.setFocus()
+            table.setFocus()
 
     def _lay_out(self) -> None:
         words = self.words

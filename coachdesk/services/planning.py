@@ -97,7 +97,7 @@ def planned(
 
     request, faults = plan_request(known, record, entry)
     plan, failed = whole_plan(request)
-    return plan, {lift: error.text for lift, error in (faults | failed).items()}
+    return plan, {lift: error.text for lift, error in {**faults, **failed}.items()}
 
 
 def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:

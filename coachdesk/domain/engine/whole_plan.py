@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from decimal import ROUND_FLOOR
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise, product
 
 from coachdesk.domain.attempts import (
@@ -77,9 +77,17 @@ class PlanRequest:
     chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
     fixes: tuple[Fix, ...] = ()
 
+    def __hash__(self) -> int:
+        return hash((tuple(self.lifts.items()), self.wishes, frozenset(self.chosen.items())))
 
-def whole_plan(request: PlanRequest) -> tuple[AttemptPlan, dict[Lift, InvalidInput]]:
-    """The plan, and by lift why it could not be planned."""
+
+@lru_cache(maxsize=128)
+def whole_plan(request: PlanRequest) -> tuple[AttemptPlan, Mapping[Lift, InvalidInput]]:
+    """The plan, and by lift why it could not be planned.
+
+    The latest are kept: what a coach types is planned while it is looked at, and again when it is
+    kept.
+    """
     if not request.lifts:
         return AttemptPlan(Method.ENGINE, request.rulebook, request.edition, ()), {}
     try:
@@ -104,6 +112,7 @@ def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
     return faults
 
 
+@lru_cache(maxsize=128)
 def free_outlook(request: PlanRequest) -> DayOutlook:
     """What the plan would lead to without anything chosen or fixed; raises InvalidInput."""
     free = replace(request, chosen={}, fixes=())

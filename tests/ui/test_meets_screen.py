@@ -25,6 +25,7 @@ from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift, Result, Sex
 from coachdesk.domain.meet import Attempt, AttemptData, Entry, Flight, Meet, MeetData, Session
 from coachdesk.domain.units import kilograms, pounds
+from coachdesk.services.attempt_editing import choose_attempt
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, record_attempts
 from coachdesk.services.roster import add_athlete, add_readings
@@ -695,3 +696,23 @@ def test_the_plans_are_reached_and_left_by_keys(screen: MeetsScreen, qtbot: QtBo
     assert screen.plans.table.view.hasFocus()
     press(screen, Key.Key_Escape)
     assert screen.list.isAncestorOf(QApplication.focusWidget() or screen)
+
+
+def test_warm_ups_follow_the_opener_and_say_what_to_do_when_time_is_short(
+    screen: MeetsScreen, qtbot: QtBot, desk: Desk
+) -> None:
+    part = screen.warm_ups
+    screen._tabs.setCurrentWidget(part)
+    assert not part.table.rows
+    assert "opener" in " ".join(part.lines.words).casefold()
+    choose_attempt(desk, entries(desk)[0].id, Lift.SQUAT, 1, kilograms(100), seen=None)
+    screen.reload()
+    sets = [row.weight for row in part.table.rows]
+    weights = [float(words.split(" ")[0]) for words in sets]
+    assert weights == sorted(weights)
+    assert 88 <= weights[-1] <= 93  # common practice: the last single is 88 to 93 % of the opener
+    assert sets[-1].endswith("× 1")
+    assert "Short of time" in " ".join(part.lines.words)
+    part.athlete.box.setFocus()
+    QTest.keyClick(part.athlete.box, Key.Key_Down)
+    qtbot.waitUntil(lambda: not part.table.rows)

@@ -33,6 +33,7 @@ from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
 from coachdesk.ui.screens.meets.sessions_part import SessionsPart
+from coachdesk.ui.screens.meets.warm_ups_part import WarmUpsPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 
@@ -60,6 +61,7 @@ class MeetsScreen(Screen):
         self.head = PageHead(context.words)
         self.entries = EntriesPart(context, self.presenter)
         self.plans = PlansPart(context)
+        self.warm_ups = WarmUpsPart(context)
         self.sessions = SessionsPart(context, self.presenter)
         self._is_settling = False
         self._lay_out()
@@ -163,6 +165,7 @@ class MeetsScreen(Screen):
         self.head.show_page(page)
         self.entries.show_page(page)
         self.plans.show_meet(page.meet_id)
+        self.warm_ups.show_entries(page.entries)
         self.sessions.show_page(page)
 
     def _meet_moved(self) -> None:
@@ -281,6 +284,7 @@ class MeetsScreen(Screen):
         self._tabs.setMinimumHeight(_LEAST_HEIGHT)
         self._tabs.addTab(self.entries, words("meets.tab.entries"))
         self._tabs.addTab(self.plans, words("meets.tab.plans"))
+        self._tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
         self._tabs.addTab(self.sessions, words("meets.tab.sessions"))
         side = QWidget()
         layout = QVBoxLayout(side)

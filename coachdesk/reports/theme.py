@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from pathlib import Path
+from typing import NamedTuple
 
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfbase.pdfmetrics import getFont, getRegisteredFontNames, registerFont
@@ -51,9 +51,11 @@ class Paper(StrEnum):
         return float(width), float(height)
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
-    """How words are set: the face, its size and the step from line to line [pt], the grey."""
+class Style(NamedTuple):
+    """How words are set: the face, its size and the step from line to line [pt], the grey.
+
+    A tuple, since what is laid out is kept by style and a tuple is looked up in no time.
+    """
 
     face: str
     size: float
@@ -62,7 +64,7 @@ class Style:
 
     def sized(self, size: float) -> Style:
         """The same style at another size [pt]."""
-        return replace(self, size=size, leading=self.leading * size / self.size)
+        return self._replace(size=size, leading=self.leading * size / self.size)
 
 
 BODY = Style(REGULAR, 10, 13.5)

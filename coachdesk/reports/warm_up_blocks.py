@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import chain
 
 from coachdesk.domain.warmup import WarmUps, WarmUpSet
@@ -127,7 +126,7 @@ def _sets(sets: Sequence[WarmUpSet], wording: Wording, width: float) -> Block:
     lines = lines_block(figures, _figure_style(figures, figure - 6), figure)
     columns = beside(
         [
-            (out, lines_block(outs, replace(SECOND_FIGURE, leading=_ROW), out)),
+            (out, lines_block(outs, SECOND_FIGURE._replace(leading=_ROW), out)),
             (figure, padded(lines, above=-_GEAR_ROOM if sets[0].gear else 0)),
             (discs, stack(_discs(one, wording, discs) for one in sets)),
         ]
@@ -149,7 +148,7 @@ def _sets(sets: Sequence[WarmUpSet], wording: Wording, width: float) -> Block:
 def _figure_style(figures: Sequence[str], width: float) -> Style:
     """The size in which the longest of `figures` fits, a row to a line."""
     longest = max(figures, key=lambda figure: width_of(figure, SECOND_FIGURE))
-    return replace(fitted(longest, SECOND_FIGURE, width, 9)[1], leading=_ROW)
+    return fitted(longest, SECOND_FIGURE, width, 9)[1]._replace(leading=_ROW)
 
 
 def _discs(one: WarmUpSet, wording: Wording, width: float) -> Block:

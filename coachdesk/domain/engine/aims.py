@@ -165,12 +165,10 @@ class _Solver:
     @cached_property
     def leaves(self) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Kilograms, the chance of no lift, and the chance of the first aim, of each third."""
-        leaf = self.problem.leaf
-        return (
-            leaf(Utility(lambda best_kg: best_kg, 0.0)),
-            leaf(Utility(np.zeros_like, 1.0)),
-            leaf(_aim_utility(self.request.aim)),
-        )
+        leaf, aim = self.problem.leaf, _aim_utility(self.request.aim)
+        kilograms = leaf(Utility(lambda best_kg: best_kg, 0.0))
+        nothing = leaf(Utility(np.zeros_like, 1.0))
+        return kilograms, nothing, np.zeros_like(kilograms) if aim is None else leaf(aim)
 
     def card(self, worth_kg: float, stake_kg: float) -> Card:
         kilograms, nothing, aim = self.leaves
@@ -211,7 +209,7 @@ class _Solver:
         )
 
 
-def _aim_utility(aim: Aim) -> Utility:
+def _aim_utility(aim: Aim) -> Utility | None:
     match aim:
         case Number(weight):
             return Utility(lambda best_kg: (best_kg >= weight.kg - _EXACT).astype(float), 0.0)
@@ -222,7 +220,7 @@ def _aim_utility(aim: Aim) -> Utility:
         case Place(chance):
             return Utility(chance, float(chance(np.zeros(1))[0]))
         case BiggestTotal():
-            return Utility(np.zeros_like, 0.0)
+            return None
 
 
 def _aim_mass(aim: Aim) -> AimMass | None:

@@ -13,13 +13,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise, product
+from math import isfinite
 from typing import TypeAlias
 
 import numpy as np
 
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.engine.layout import FORBIDDEN, Layout
-from coachdesk.domain.engine.quadrature import FloatArray, IntArray
+from coachdesk.domain.engine.quadrature import BoolArray, FloatArray, IntArray
 from coachdesk.domain.engine.tree import Choice
 
 Group: TypeAlias = tuple[int, ...]
@@ -46,6 +47,28 @@ class Card:
     value: float
     choice: Choice
     thirds: IntArray
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Cuts:
+    """How outcomes may be told apart: every run of neighbours, good apart from missed, and every
+    way to cut them into such runs.
+
+    `holds` [groups, outcomes] and `takes` [groupings, groups] are one where the first has the
+    second, zero elsewhere; `places` are a grouping's groups as places in `groups`. Of `before` and
+    `after` [pairs], which may stand beside each other, `apart` says whether one is good and one
+    missed, and `cuts` [pairs, groupings] is one where the grouping has the pair.
+    """
+
+    groups: tuple[Group, ...]
+    groupings: tuple[tuple[Group, ...], ...]
+    places: tuple[tuple[int, ...], ...]
+    holds: FloatArray
+    takes: FloatArray
+    before: IntArray
+    after: IntArray
+    apart: BoolArray
+    cuts: IntArray
 
 
 def best_card(layout: Layout, leaf: FloatArray, lines: int, *, taken: int = 0) -> Card | None:
@@ -79,12 +102,10 @@ def _opener_card(
 ) -> Card | None:
     dense, entries = _dense(layout, leaf, place)
     first = layout.sights.first
-    groups, groupings = _groupings(first, past=taken > 0)
-    follows = dict(
-        zip(groups, _follows(dense, groups, layout.sights.second, past=taken > 1), strict=True)
-    )
+    firsts, seconds = _cuts(first, past=taken > 0), _cuts(layout.sights.second, past=taken > 1)
+    follows = dict(zip(firsts.groups, _follows(dense, firsts, seconds), strict=True))
     best: tuple[float, tuple[tuple[Group, _Follow], ...]] | None = None
-    for grouping in groupings:
+    for grouping in firsts.groupings:
         good = [first[group[0]].is_good for group in grouping]
         for picked in _fitting([follows[group] for group in grouping], good, lines - 1):
             value = sum(follow.value for follow in picked)
@@ -140,56 +161,36 @@ def _dense(layout: Layout, leaf: FloatArray, place: int) -> tuple[FloatArray, In
     return dense, entries
 
 
-def _follows(
-    dense: FloatArray, firsts: Sequence[Group], outcomes: tuple[Outcome, ...], *, past: bool
-) -> list[list[_Follow]]:
+def _follows(dense: FloatArray, firsts: _Cuts, seconds: _Cuts) -> list[list[_Follow]]:
     """For each group of first outcomes the ways to go on, each better for taking more lines."""
-    groups, groupings = _groupings(outcomes, past=past)
-    of_first = np.array([[float(at in group) for at in range(len(dense))] for group in firsts])
-    of_second = np.array([[float(at in group) for at in range(len(outcomes))] for group in groups])
-    sums = np.tensordot(of_first, dense, axes=(1, 0)).transpose(0, 1, 3, 2) @ of_second.T
+    sums = np.tensordot(firsts.holds, dense, axes=(1, 0)).transpose(0, 1, 3, 2) @ seconds.holds.T
     third, value = sums.argmax(axis=2), sums.max(axis=2)
-    member = np.array([[float(group in grouping) for group in groups] for grouping in groupings])
-    worth = value @ member.T
-    lines = np.stack([_lines(third, groups, grouping, outcomes) for grouping in groupings], axis=-1)
-    return _better_for_more(worth, lines, third, groups, groupings)
+    worth = value @ seconds.takes.T
+    return _better_for_more(worth, _lines(third, seconds), third, seconds)
 
 
-def _lines(
-    third: IntArray,
-    groups: Sequence[Group],
-    grouping: Sequence[Group],
-    outcomes: tuple[Outcome, ...],
-) -> IntArray:
-    """The lines of each [first group, second]: itself and its thirds, one for neighbours that lead
-    to the same weight, though good and missed never share one."""
-    columns = {group: third[:, :, groups.index(group)] for group in grouping}
-    counts = np.full(third.shape[:2], 2)
-    for before, after in pairwise(grouping):
-        apart = outcomes[before[0]].is_good is not outcomes[after[0]].is_good
-        counts += apart | (columns[before] != columns[after])
-    return counts
+def _lines(third: IntArray, seconds: _Cuts) -> IntArray:
+    """The lines of each [first group, second, grouping]: itself and its thirds, one for neighbours
+    that lead to the same weight, though good and missed never share one."""
+    differ = third[:, :, seconds.before] != third[:, :, seconds.after]
+    lines: IntArray = 2 + (differ | seconds.apart) @ seconds.cuts
+    return lines
 
 
 def _better_for_more(
-    worth: FloatArray,
-    lines: IntArray,
-    third: IntArray,
-    groups: Sequence[Group],
-    groupings: Sequence[tuple[Group, ...]],
+    worth: FloatArray, lines: IntArray, third: IntArray, seconds: _Cuts
 ) -> list[list[_Follow]]:
     """`worth` and `lines` by [first group, second, grouping], `third` by [.., group]."""
     found: list[list[_Follow]] = [[] for _ in worth]
-    places = [[groups.index(group) for group in grouping] for grouping in groupings]
     for most in range(2, int(lines.max()) + 1):
         fits = np.where(lines <= most, worth, -np.inf).reshape(len(worth), -1)
-        for first, place in enumerate(fits.argmax(axis=1).tolist()):
-            best = float(fits[first, place])
-            if np.isfinite(best) and (not found[first] or best > found[first][-1].value + _NO_GAIN):
-                second, at = divmod(place, len(groupings))
-                thirds = tuple(third[first, second, places[at]].tolist())
+        bests = zip(fits.argmax(axis=1).tolist(), fits.max(axis=1).tolist(), strict=True)
+        for first, (place, best) in enumerate(bests):
+            if isfinite(best) and (not found[first] or best > found[first][-1].value + _NO_GAIN):
+                second, at = divmod(place, len(seconds.groupings))
+                thirds = tuple(third[first, second, seconds.places[at]].tolist())
                 count = int(lines[first, second, at])
-                found[first].append(_Follow(best, count, second, groupings[at], thirds))
+                found[first].append(_Follow(best, count, second, seconds.groupings[at], thirds))
     return found
 
 
@@ -221,14 +222,29 @@ def _card(
 
 
 @lru_cache(maxsize=64)
-def _groupings(
-    outcomes: tuple[Outcome, ...], *, past: bool
-) -> tuple[tuple[Group, ...], tuple[tuple[Group, ...], ...]]:
-    """Every run of neighbours, good apart from missed, and every way to cut the outcomes into such
-    runs; all in one run where they are past."""
-    if past:
-        whole = tuple(range(len(outcomes)))
-        return (whole,), ((whole,),)
+def _cuts(outcomes: tuple[Outcome, ...], *, past: bool) -> _Cuts:
+    """The cuts of `outcomes`; all in one run where they are past."""
+    groupings = ((tuple(range(len(outcomes))),),) if past else _groupings(outcomes)
+    groups = sorted({group for grouping in groupings for group in grouping})
+    pairs = sorted({pair for grouping in groupings for pair in pairwise(grouping)})
+    good = {group: outcomes[group[0]].is_good for group in groups}
+    return _Cuts(
+        tuple(groups),
+        groupings,
+        tuple(tuple(map(groups.index, grouping)) for grouping in groupings),
+        np.array([[float(at in group) for at in range(len(outcomes))] for group in groups]),
+        np.array([[float(group in grouping) for group in groups] for grouping in groupings]),
+        np.array([groups.index(before) for before, _ in pairs], np.intp),
+        np.array([groups.index(after) for _, after in pairs], np.intp),
+        np.array([good[before] is not good[after] for before, after in pairs], np.bool_),
+        np.array([[pair in pairwise(way) for way in groupings] for pair in pairs], np.intp).reshape(
+            len(pairs), len(groupings)
+        ),
+    )
+
+
+def _groupings(outcomes: tuple[Outcome, ...]) -> tuple[tuple[Group, ...], ...]:
+    """Every way to cut the outcomes into runs of neighbours, good apart from missed."""
     found = []
     for cuts in product((False, True), repeat=len(outcomes) - 1):
         runs: list[list[int]] = [[0]]
@@ -239,5 +255,4 @@ def _groupings(
                 runs[-1].append(at)
         if all(len({outcomes[at].is_good for at in run}) == 1 for run in runs):
             found.append(tuple(tuple(run) for run in runs))
-    groups = sorted({group for grouping in found for group in grouping})
-    return tuple(groups), tuple(found)
+    return tuple(found)

@@ -17,7 +17,6 @@ from coachdesk.domain.engine.tree import Choice, Node, Way
 from coachdesk.domain.engine_parameters import DEFAULT, Parameters
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
-from coachdesk.domain.units import Mass
 
 AimMass: TypeAlias = Callable[[float, bool, FloatArray], float]
 """Takes a best weight [kg], 0 for none, whether all three were good, and the chances [days, miss
@@ -59,8 +58,9 @@ class Outlook:
     @property
     def expected_best_kg(self) -> float:
         """The expected best [kg] when a lift is made; 0 when none can be."""
-        made = self.by_best.sum()
-        return float(self.by_best @ self.best_kg / made) if made > 0 else 0.0
+        by_best = self.by_best
+        made = by_best.sum()
+        return float(by_best @ self.best_kg / made) if made > 0 else 0.0
 
     def at_least(self, weight_kg: float) -> float:
         """The chance that the best is at least `weight_kg` [kg]."""
@@ -101,7 +101,7 @@ class _Walk:
     rates: FloatArray = field(init=False)
     ends: dict[float, FloatArray] = field(init=False, default_factory=dict)
     all_good: FloatArray = field(init=False)
-    seen: dict[int, Mapping[Outcome, FloatArray]] = field(init=False, default_factory=dict)
+    seen: Mapping[int, Mapping[Outcome, FloatArray]] = field(init=False)
 
     def outlook(self, choice: Choice) -> Outlook:
         miss = self.grid.belief.miss
@@ -110,6 +110,7 @@ class _Walk:
         self.rates = np.array(miss.rates)
         here = self.grid.day[:, None] * np.array(miss.chances)
         self.all_good = np.zeros_like(here)
+        self.seen = self._chances(choice)
         opener, _ = self._attempt(choice, here[:, :, None] * self.grid.given_day[:, None, :], 0.0)
         nothing = self.ends.pop(0.0, np.zeros_like(here))
         best = sorted(self.ends)
@@ -124,10 +125,11 @@ class _Walk:
         told = told_apart(self.taken[choice.number - 1].outcome) if past else SEEN
         left, aim, ways = set(told), 0.0, []
         taken = float(mass.sum())
-        made = self._made(choice.weight, mass)
+        seen_of = self.seen[choice.weight.grams]
+        made = self._made(seen_of, mass)
         for outcomes, following in choice.ways:
             seen = [outcome for outcome in outcomes if outcome in left]
-            there = self._after(choice.weight, mass, seen)
+            there = self._after(seen_of, mass, seen)
             chance = float(there.sum())
             left.difference_update(seen)
             if chance <= 0.0 and past and seen:
@@ -147,7 +149,7 @@ class _Walk:
         else:
             for is_good in (True, False):
                 ending = [outcome for outcome in left if outcome.is_good is is_good]
-                end = self._after(choice.weight, mass, ending).sum(axis=2)
+                end = self._after(seen_of, mass, ending).sum(axis=2)
                 better = choice.weight.kg if is_good else best_kg
                 aim += self._end(end, better, three_good=is_good and good == 2)
         node = Node(
@@ -167,21 +169,25 @@ class _Walk:
             self.all_good = self.all_good + end
         return 0.0 if self.aim is None else self.aim(best_kg, three_good, end)
 
-    def _chances(self, weight: Mass) -> Mapping[Outcome, FloatArray]:
-        seen = self.seen.get(weight.grams)
-        if seen is None:
-            margin = margins(np.array([weight.kg]), self.grid.strengths_kg)
-            seen = self.seen[weight.grams] = chances(margin, self.parameters)
-        return seen
+    def _chances(self, choice: Choice) -> dict[int, Mapping[Outcome, FloatArray]]:
+        """How likely each outcome is at each strength, by the grams of all weights in the plan."""
+        weights = {each.weight.grams: each.weight.kg for each in choice.all_choices()}
+        margin = margins(np.array(list(weights.values())), self.grid.strengths_kg)
+        seen = chances(margin, self.parameters)
+        return {
+            grams: {outcome: rows[at] for outcome, rows in seen.items()}
+            for at, grams in enumerate(weights)
+        }
 
-    def _made(self, weight: Mass, mass: FloatArray) -> FloatArray:
+    def _made(self, seen: Mapping[Outcome, FloatArray], mass: FloatArray) -> FloatArray:
         """The chances [days, miss rates] that an attempt is good."""
-        made: FloatArray = (mass @ self._chances(weight)[Outcome.GOOD][0]) * (1.0 - self.rates)
+        made: FloatArray = (mass @ seen[Outcome.GOOD]) * (1.0 - self.rates)
         return made
 
-    def _after(self, weight: Mass, mass: FloatArray, outcomes: Sequence[Outcome]) -> FloatArray:
+    def _after(
+        self, seen: Mapping[Outcome, FloatArray], mass: FloatArray, outcomes: Sequence[Outcome]
+    ) -> FloatArray:
         """The chances [days, miss rates, strengths] with one of `outcomes` seen of an attempt."""
-        seen = self._chances(weight)
         by_strength = np.zeros(mass.shape[2])
         technical = np.zeros(len(self.rates))
         for outcome in outcomes:
@@ -190,6 +196,6 @@ class _Walk:
             if outcome is Outcome.TECHNICAL:
                 technical = self.rates
             else:
-                by_strength = by_strength + seen[outcome][0]
+                by_strength += seen[outcome]
         after: FloatArray = mass * ((1.0 - self.rates)[:, None] * by_strength + technical[:, None])
         return after

@@ -150,9 +150,10 @@ def _third_ranges(
             most = np.where(free, most, second)
         low[:, at], high[:, at] = least, most
         for place, before in enumerate(sights.first):
-            here = first_of_second == place
             fixed = fixes.third.get((before, outcome))
-            low[here, at], high[here, at] = _fixed(least[here], most[here], fixed)
+            if fixed is not None:
+                here = first_of_second == place
+                low[here, at], high[here, at] = _fixed(least[here], most[here], fixed)
     return low, high
 
 

@@ -37,7 +37,8 @@ def strength_masses(layout: Layout, grid: LiftGrid, parameters: Parameters) -> M
     outcomes = len(layout.sights.first)
     opener = layout.openers[layout.branch // outcomes]
     before = first[layout.branch % outcomes, opener]
-    rows = before[:, None, :] * second[layout.second]
+    rows = second.take(layout.second, axis=0)
+    rows *= before[:, None, :]
     days = grid.given_day
     reached = (rows @ days.T).reshape(-1, len(days))
     within = seen[Outcome.GOOD][:, None, :] * days
@@ -57,10 +58,9 @@ def _made(layout: Layout, rows: FloatArray, within: FloatArray) -> FloatArray:
     windows = sliding_window_view(np.concatenate([within, beyond]), reach, axis=0)
     flat = windows.transpose(0, 2, 3, 1).reshape(len(windows), strengths, -1)
     made = np.empty((seconds, outcomes, flat.shape[2]))
-    for weight in range(len(within)):
+    for weight in np.unique(layout.second):
         here = layout.second == weight
-        if here.any():
-            made[here] = rows[here] @ flat[weight]
+        made[here] = rows[here] @ flat[weight]
     made = made.reshape(seconds * outcomes, reach, within.shape[1])
     thirds: FloatArray = made[layout.row, ahead]
     return thirds

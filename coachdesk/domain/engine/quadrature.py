@@ -13,12 +13,11 @@ FloatArray: TypeAlias = NDArray[np.float64]
 IntArray: TypeAlias = NDArray[np.intp]
 BoolArray: TypeAlias = NDArray[np.bool_]
 
-_erfc = np.frompyfunc(erfc, 1, 1)
-
 
 def normal_cdf(x: FloatArray) -> FloatArray:
     """The standard normal distribution function, to machine precision (numpy has none)."""
-    return np.asarray(_erfc(x / -sqrt(2)), np.float64) / 2
+    scaled = x / -sqrt(2)
+    return np.array(list(map(erfc, scaled.ravel().tolist()))).reshape(scaled.shape) / 2
 
 
 def normal_points(count: int) -> tuple[FloatArray, FloatArray]:

@@ -26,6 +26,12 @@ class Choice:
                 return following
         return None
 
+    def all_choices(self) -> Iterator[Choice]:
+        """This attempt and all that may follow."""
+        yield self
+        for _, following in self.ways:
+            yield from following.all_choices()
+
     @property
     def lines(self) -> int:
         """How many lines a card needs: one for each weight that may follow another."""

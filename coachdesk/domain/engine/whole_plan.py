@@ -354,6 +354,8 @@ def _marked(
     turn: Turn, fixed: frozenset[tuple[Outcome, ...]], seen: tuple[Outcome, ...] = ()
 ) -> Turn:
     """The tree with the turns marked that the coach fixed: the engine's reasons are not theirs."""
+    if not fixed:
+        return turn
     branches = tuple(
         Branch(branch.outcome, _marked(branch.turn, fixed, (*seen, branch.outcome)))
         for branch in turn.branches

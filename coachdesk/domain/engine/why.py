@@ -29,15 +29,15 @@ def explained(opener: Node, reasons: Reasons) -> Node:
     An opener two steps or more from the textbook's, a weight raised after a miss, a jump as far as
     the cap allows, a garment's floor, and where the first aim is settled.
     """
-    return _noted(replace(opener, notes=_of_opener(opener, reasons)), reasons)
+    return _noted(opener, _of_opener(opener, reasons), reasons)
 
 
-def _noted(node: Node, reasons: Reasons) -> Node:
-    ways = []
-    for way in node.ways:
-        then = replace(way.then, notes=_of_next(node, way, reasons))
-        ways.append(replace(way, then=_noted(then, reasons)))
-    return replace(node, ways=tuple(ways))
+def _noted(node: Node, notes: tuple[Text, ...], reasons: Reasons) -> Node:
+    ways = tuple(
+        Way(way.outcomes, way.chance, _noted(way.then, _of_next(node, way, reasons), reasons))
+        for way in node.ways
+    )
+    return replace(node, ways=ways, notes=notes)
 
 
 def _of_opener(opener: Node, reasons: Reasons) -> tuple[Text, ...]:

@@ -1,7 +1,8 @@
 """A tour of the program: `python demo/tour.py OUT` saves a picture of every screen and page.
 
-It drives the real window on the invented club, without a display: every screen in a light and in
-a dark room, at 1280x800 and at 150 %, and every page of the packets. Needs the development tools.
+It drives the real window on the invented club, without a display: every screen, the plans of a
+meet and the dialogs around them in a light and in a dark room, at 1280x800 and at 150 %, and every
+page of the packets. Needs the development tools.
 """
 
 from __future__ import annotations
@@ -17,19 +18,22 @@ from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
-from PySide6.QtCore import QDeadlineTimer, QEventLoop
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QDeadlineTimer, QEventLoop, QTimer
+from PySide6.QtWidgets import QApplication, QWidget
 
 from coachdesk.app.packet_commands import demo_packets
 from coachdesk.app.window import Program
 from coachdesk.app.words import wording
 from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.meets.screen import MeetsScreen
 
 SIZE = (1280, 800)
 """The window, in the pixels of the picture."""
 LARGE = 1.5
 ROOMS = ("light", "dark")
 DOTS_PER_INCH = 90
+DIALOG_AFTER_MS = 300
+"""How long a dialog has to lay itself out."""
 
 
 def main() -> None:
@@ -58,7 +62,7 @@ def _options() -> argparse.Namespace:
 
 
 def _screens(out: Path, scale: float) -> None:
-    """Pictures of every screen, in each room."""
+    """Pictures of every screen and of what opens from it, in each room."""
     application = QApplication([])
     with tempfile.TemporaryDirectory() as home:
         program = Program(wording(), Path(home), Path(home) / "demo.db", demo=True)
@@ -69,13 +73,47 @@ def _screens(out: Path, scale: float) -> None:
         _settle(application, lambda: not window.runner.is_busy)
         for room in ROOMS:
             program.set_preferences(replace(program.preferences, room=room))
+            suffix = f"{room}-{round(scale * 100)}.png"
             for place in SCREENS:
                 window.go_to(place.key)
                 _settle(application)
-                name = f"{place.key}-{room}-{round(scale * 100)}.png"
-                window.grab().save(str(out / name))
-                print(name)
+                _keep(window, out / f"{place.key}-{suffix}")
+            _plans(application, program, out, suffix)
+            _dialog(program.show_guide, out / f"guide-{suffix}")
         window.close()
+
+
+def _plans(application: QApplication, program: Program, out: Path, suffix: str) -> None:
+    """Pictures of the plans of the meet shown, and of the dialogs they open."""
+    program.window.go_to("meets")
+    screen = program.window.screen_at("meets")
+    if not isinstance(screen, MeetsScreen):
+        raise TypeError(screen)
+    screen.tabs.setCurrentWidget(screen.plans)
+    _settle(application, lambda: not program.window.runner.is_busy)
+    _keep(program.window, out / f"plans-{suffix}")
+    _dialog(screen.plans.wish, out / f"plans-aims-{suffix}")
+    _dialog(screen.plans.say_of_lift, out / f"plans-number-{suffix}")
+
+
+def _dialog(open_it: Callable[[], None], picture: Path) -> None:
+    """A picture of the dialog that this opens and waits for."""
+
+    def keep_and_leave() -> None:
+        dialog = QApplication.activeModalWidget()
+        if dialog is None:
+            msg = f"no dialog opened for {picture.name}"
+            raise LookupError(msg)
+        _keep(dialog, picture)
+        dialog.close()
+
+    QTimer.singleShot(DIALOG_AFTER_MS, keep_and_leave)
+    open_it()
+
+
+def _keep(shown: QWidget, picture: Path) -> None:
+    shown.grab().save(str(picture))
+    print(picture.name)
 
 
 def _settle(application: QApplication, until: Callable[[], bool] = lambda: True) -> None:

@@ -33,6 +33,8 @@ from coachdesk.wording.plan_words import outlook_lines, textbook_line
 from coachdesk.wording.wording import Wording
 
 _NOTES_ROOM = 80.0
+_BETWEEN = 12.0
+"""Between the turns of one lift and the next [pt]."""
 
 
 def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper: Paper) -> bytes:
@@ -95,9 +97,10 @@ def _chances(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     lines += outlook_lines(plan, expected.score, expected.formula, wording)
     lines.append(textbook_line(plan, wording))
     blocks = [padded(words_block(line, width), below=2) for line in lines if line]
-    each = width / max(3, len(plan.lifts))
-    columns = [(each, turns_block(lift, wording, each - 12)) for lift in plan.lifts]
-    return [*blocks, blank(4), beside(columns), *prose(wording("sheet.turns.read"), width, LABEL)]
+    each = (width - _BETWEEN * (len(plan.lifts) - 1)) / max(2, len(plan.lifts))
+    columns = [(each, turns_block(lift, wording, each)) for lift in plan.lifts]
+    read = prose(wording("sheet.turns.read"), width, LABEL)
+    return [*blocks, blank(4), beside(columns, _BETWEEN), blank(4), *read]
 
 
 def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:

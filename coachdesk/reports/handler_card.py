@@ -33,7 +33,7 @@ from coachdesk.reports.day_blocks import (
     rack_line,
     timetable,
 )
-from coachdesk.reports.disc_drawing import discs_block
+from coachdesk.reports.disc_drawing import large_discs_block
 from coachdesk.reports.document import Document, Masthead, meet_names, print_line, rules_line
 from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.plan_paths import (
@@ -64,8 +64,15 @@ from coachdesk.wording.wording import Wording
 _EDGE = 14.0
 _PADDING = 11.0
 _BAR = 17.0
-_ROW = 37.0
+_ROW = 29.0
 _INSTEAD = 46.0
+_WAYS, _WEIGHT = 0.3, 0.235
+"""What was seen, and what to call for, of a card's width; discs and `_INSTEAD` take the rest."""
+_FIGURE = SECOND_FIGURE.sized(19)
+_SEEN = BODY.sized(10)
+_WAY_GAP = 2.5
+_LATEST = STRONG.sized(9)
+_NAME = STRONG.sized(12)
 _SMALL_CLOCK = STRONG.sized(11)
 
 
@@ -117,8 +124,7 @@ def _fronts(packet: EntryPacket, wording: Wording) -> list[_Card]:
 
 def _backs(packet: EntryPacket, wording: Wording) -> list[_Card]:
     """How to read the warm-ups, and those of each lift."""
-    printed = print_line(packet.mark, wording)
-    foot = wording("sheet.card.back_foot", meet=packet.meet.name, printed=printed)
+    foot = _short_foot(packet, wording)
     how_to_read = wording("sheet.section.warm_ups")
     reading = partial(reading_blocks, packet.warm_up, wording)
     cards: list[_Card] = [(how_to_read, partial(_back, packet.athlete, how_to_read, reading, foot))]
@@ -130,7 +136,11 @@ def _backs(packet: EntryPacket, wording: Wording) -> list[_Card]:
 
 
 def _back(
-    athlete: str, title: str, body: Callable[[float], list[Block]], foot: str, width: float
+    athlete: str,
+    title: str,
+    body: Callable[[float], list[Block]],
+    foot: Callable[[float], Block],
+    width: float,
 ) -> Block:
     return stack(
         [
@@ -138,7 +148,7 @@ def _back(
             blank(3),
             *body(width),
             blank(3),
-            fitted_block(foot, width, FOOT.sized(7), 5),
+            foot(width),
         ]
     )
 
@@ -163,7 +173,7 @@ def _cut_marks(width: float, height: float) -> Block:
 
 def _name_and_title(athlete: str, title: str, width: float) -> list[Block]:
     return [
-        fitted_block(athlete, width, STRONG.sized(12), 7),
+        fitted_block(athlete, width, _NAME, 7),
         fitted_block(title, width, SECTION, 8),
     ]
 
@@ -175,11 +185,17 @@ def _head(packet: EntryPacket, title: str, wording: Wording, width: float) -> li
     ]
 
 
+def _short_foot(packet: EntryPacket, wording: Wording) -> Callable[[float], Block]:
+    """Which meet a card is for, and when it was printed: cut apart, none must be mistaken."""
+    printed = print_line(packet.mark, wording)
+    words = wording("sheet.card.back_foot", meet=packet.meet.name, printed=printed)
+    return lambda width: fitted_block(words, width, FOOT.sized(7), 5)
+
+
 def _foot(packet: EntryPacket, wording: Wording, width: float) -> list[Block]:
     return [
         blank(3),
-        fitted_block(packet.meet.name, width, FOOT.sized(7), 5),
-        fitted_block(print_line(packet.mark, wording), width, FOOT.sized(7), 5),
+        _short_foot(packet, wording)(width),
         two_lines(rules_line(packet.meet, wording), width, FOOT.sized(7), 5),
     ]
 
@@ -243,16 +259,25 @@ def _lift_card(packet: EntryPacket, card: LiftCard, wording: Wording, width: flo
     title = lift_name(card.lift, wording)
     if card.flight:
         title = wording("sheet.card.lift", lift=title, flight=card.flight)
-    latest = [words_block(wording.say(moment), width, STRONG) for moment in card.latest_moments]
+    latest = [words_block(wording.say(moment), width, _LATEST) for moment in card.latest_moments]
+    left = width * 0.52
+    place = fitted_block(place_line(packet, wording), width - left, LABEL, 6, to_right=True)
     return stack(
         [
-            *_head(packet, title, wording, width),
+            fitted_block(packet.athlete, width, _NAME, 7),
+            beside(
+                [
+                    (left, fitted_block(title, left - 6, SECTION, 8)),
+                    (width - left, middle(place, SECTION.leading)),
+                ]
+            ),
             *([rack_line(card, width, wording, STRONG)] if card.racks else []),
             blank(4),
             *_tree(card, wording, width),
             blank(4),
             *latest,
-            *_foot(packet, wording, width),
+            blank(3),
+            _short_foot(packet, wording)(width),
         ]
     )
 
@@ -281,7 +306,8 @@ def _attempt(number: int, rows: list[Block], wording: Wording, width: float) -> 
 
 
 def _attempt_bar(number: int, wording: Wording, width: float) -> Block:
-    title = fitted_block(wording("sheet.card.attempt", number=number), width * 0.3, COLUMN_HEAD, 7)
+    words = wording("sheet.card.attempt", number=number, unit=wording.unit.value)
+    title = fitted_block(words, width * 0.3, COLUMN_HEAD, 7)
     lights = beside([(12, tick_box(10)) for _ in range(3)], 3)
     lights_name = fitted_block(wording("sheet.card.lights"), 44, LABEL, 6)
     instead = fitted_block(wording("sheet.card.instead"), _INSTEAD - 4, COLUMN_HEAD, 6)
@@ -322,17 +348,16 @@ def _step_row(card: LiftCard, step: Step, wording: Wording, width: float, *, bar
 def _weight_row(
     card: LiftCard, weight: Mass, ways: list[str], wording: Wording, width: float
 ) -> Block:
-    ways_width, weight_width = width * 0.235, width * 0.27
+    ways_width, weight_width = width * _WAYS, width * _WEIGHT
     discs_width = width - _INSTEAD - ways_width - weight_width - 4
-    small = BODY.sized(9.5)
-    condition = stack([words_block(way, ways_width - 4, small, most=2) for way in ways])
-    figure = fitted_block(wording.mass(weight), weight_width - 6, SECOND_FIGURE, 8)
+    condition = stack([words_block(way, ways_width - 4, _SEEN) for way in ways], _WAY_GAP)
+    figure = fitted_block(wording.bare_mass(weight), weight_width - 6, _FIGURE, 8)
     height = max(_ROW, condition.height + 4)
     row = beside(
         [
             (ways_width, middle(condition, height)),
             (weight_width, middle(figure, height)),
-            (discs_width, padded(_discs(card, weight, wording, discs_width), above=2)),
+            (discs_width, middle(_discs(card, weight, wording, discs_width), height)),
         ]
     )
     return stack([Block(height, row.draw), rule(width - _INSTEAD)])
@@ -341,5 +366,5 @@ def _weight_row(
 def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:
     loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
     if loading is None:
-        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=3)
-    return discs_block(loading.discs_per_side, width, wording)
+        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
+    return large_discs_block(loading.discs_per_side, width, wording)

@@ -119,7 +119,7 @@ def _row(line: TeamLine, widths: list[float], wording: Wording) -> Block:
         ),
         _two(str(line.open_points) if line.open_points else "", STRONG, "", inner[7]),
     ]
-    return grid_row(widths, cells, gap=_GAP, padding=1)
+    return grid_row(widths, cells, gap=_GAP, padding=1.5)
 
 
 def _opener(
@@ -142,7 +142,7 @@ def _opener(
 def _two(first: str, style: Style, second: str, width: float) -> Block:
     """Two lines of a fixed height."""
     top = fitted_block(first, width, style, 7)
-    return stack([Block(12.5, top.draw), Block(11.5, fitted_block(second, width, _SMALL, 7).draw)])
+    return stack([Block(14.0, top.draw), Block(11.5, fitted_block(second, width, _SMALL, 7).draw)])
 
 
 def _hour(moment: datetime | None, wording: Wording) -> str:

@@ -3,37 +3,43 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from coachdesk.domain.attempts import LiftPlan, Turn
-from coachdesk.reports.blocks import Block, beside, fitted_block, padded, rule, stack
-from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG, Style
+from coachdesk.reports.blocks import (
+    Block,
+    beside,
+    fitted_block,
+    lines_block,
+    padded,
+    rule,
+    stack,
+    words_block,
+)
+from coachdesk.reports.text_runs import wrapped
+from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
 
-_WORDS = BODY.sized(8.5)
-_FIGURES = STRONG.sized(8.5)
-_HEADS = LABEL.sized(7)
-_SHARES = (0.46, 0.2, 0.17, 0.17)
-_INDENT = 7.0
+_WORDS = replace(BODY, size=9, leading=10.5)
+_FIGURES = replace(STRONG, size=9, leading=10.5)
+_HEADS = LABEL.sized(8)
+_SHARES = (0.43, 0.19, 0.18, 0.2)
+_INDENT = 6.0
+_GAP = 3.0
+_ROW_GAP = 1.8
+"""Wider than between the lines of one row: what belongs together stands together."""
 _SMALLEST = 6.0
 
 
 def turns_block(plan: LiftPlan, wording: Wording, width: float) -> Block:
     """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
-    heads = [wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken")]
-    rows = [_row(0, heads, (_HEADS,) * 4, width)]
+    rows = [_head(wording, width)]
     for depth, seen, turn in _walk(plan.opener, 0, wording("sheet.turns.opener"), wording):
-        weight = wording.bare_mass(turn.weight)
-        cells = [
-            seen,
-            wording("sheet.turns.yours", weight=weight) if turn.fixed else weight,
-            chance_in_words(turn.good, wording),
-            chance_in_words(turn.taken, wording),
-        ]
-        rows.append(_row(depth, cells, (_WORDS, _FIGURES, _WORDS, _WORDS), width))
+        rows.append(_row(depth, seen, turn, wording, width))
     name = fitted_block(wording(f"lift.{plan.lift}"), width, COLUMN_HEAD, _SMALLEST)
-    return stack([name, rule(width), *rows])
+    return stack([name, rule(width), stack(rows, _ROW_GAP)])
 
 
 def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple[int, str, Turn]]:
@@ -42,11 +48,38 @@ def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple
         yield from _walk(following, depth + 1, seen_in_words(outcomes, wording), wording)
 
 
-def _row(depth: int, cells: list[str], styles: tuple[Style, ...], width: float) -> Block:
+def _head(wording: Wording, width: float) -> Block:
+    """The heads, in as many lines as they need, level with the first row."""
+    heads = [wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken")]
+    columns = [
+        (share * width, wrapped(head, _HEADS, share * width - _GAP))
+        for head, share in zip(heads, _SHARES, strict=True)
+    ]
+    most = max(len(lines) for _, lines in columns)
+    return beside(
+        (
+            column,
+            padded(
+                lines_block(lines, _HEADS, column - _GAP, to_right=at > 0),
+                above=(most - len(lines)) * _HEADS.leading,
+            ),
+        )
+        for at, (column, lines) in enumerate(columns)
+    )
+
+
+def _row(depth: int, seen: str, turn: Turn, wording: Wording, width: float) -> Block:
+    """What was seen, in as many lines as it needs, and the figures of the turn."""
     indent = _INDENT * depth
-    pieces = []
-    for at, (cell, style, share) in enumerate(zip(cells, styles, _SHARES, strict=True)):
-        inset = indent if at == 0 else 0.0
-        inner = fitted_block(cell, share * width - inset - 3, style, _SMALLEST, to_right=at > 0)
-        pieces.append((share * width, padded(inner, left=inset)))
+    weight = wording.bare_mass(turn.weight)
+    figures = (
+        (wording("sheet.turns.yours", weight=weight) if turn.fixed else weight, _FIGURES),
+        (chance_in_words(turn.good, wording), _WORDS),
+        (chance_in_words(turn.taken, wording), _WORDS),
+    )
+    after = _SHARES[0] * width
+    pieces = [(after, padded(words_block(seen, after - indent - _GAP, _WORDS), left=indent))]
+    for (words, style), share in zip(figures, _SHARES[1:], strict=True):
+        inner = fitted_block(words, share * width - _GAP, style, _SMALLEST, to_right=True)
+        pieces.append((share * width, inner))
     return beside(pieces)

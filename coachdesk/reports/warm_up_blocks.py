@@ -101,7 +101,8 @@ def _column(lift: LiftWarmUps, reader: Reader, width: float) -> Block:
         wording("sheet.warm_up.minutes", minutes=one.minutes) for one in lift.warm_ups.usual
     )
     half = width / 2
-    return beside([(half, words_block(sets, half, STRONG)), (half, words_block(times, half))])
+    columns = [(half, words_block(sets, half, STRONG)), (half, words_block(times, half))]
+    return stack([words_block(lift_name(lift.lift, wording), width, LABEL), beside(columns)])
 
 
 def _head(wording: Wording, width: float) -> Block:

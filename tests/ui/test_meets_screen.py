@@ -702,7 +702,7 @@ def test_warm_ups_follow_the_opener_and_say_what_to_do_when_time_is_short(
     screen: MeetsScreen, qtbot: QtBot, desk: Desk
 ) -> None:
     part = screen.warm_ups
-    screen._tabs.setCurrentWidget(part)
+    screen.tabs.setCurrentWidget(part)
     assert not part.table.rows
     assert "opener" in " ".join(part.lines.words).casefold()
     choose_attempt(desk, entries(desk)[0].id, Lift.SQUAT, 1, kilograms(100), seen=None)

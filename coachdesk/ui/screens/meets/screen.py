@@ -209,12 +209,12 @@ class MeetsScreen(Screen):
 
     def _focus_page(self) -> None:
         if self.page is not None:
-            self._tabs.setCurrentIndex(0)
+            self.tabs.setCurrentIndex(0)
             self.entries.table.setFocus()
 
     def _focus_plans(self) -> None:
         if self.page is not None:
-            self._tabs.setCurrentWidget(self.plans)
+            self.tabs.setCurrentWidget(self.plans)
             self.plans.table.setFocus()
 
     def _connect(self) -> None:
@@ -277,19 +277,19 @@ class MeetsScreen(Screen):
 
     def _page_side(self) -> QWidget:
         words = self.words
-        self._tabs = QTabWidget()
-        self._tabs.setDocumentMode(True)
+        self.tabs = QTabWidget()
+        self.tabs.setDocumentMode(True)
         policies = QSizePolicy.Policy
-        self._tabs.setSizePolicy(policies.Expanding, policies.Ignored)
-        self._tabs.setMinimumHeight(_LEAST_HEIGHT)
-        self._tabs.addTab(self.entries, words("meets.tab.entries"))
-        self._tabs.addTab(self.plans, words("meets.tab.plans"))
-        self._tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
-        self._tabs.addTab(self.sessions, words("meets.tab.sessions"))
+        self.tabs.setSizePolicy(policies.Expanding, policies.Ignored)
+        self.tabs.setMinimumHeight(_LEAST_HEIGHT)
+        self.tabs.addTab(self.entries, words("meets.tab.entries"))
+        self.tabs.addTab(self.plans, words("meets.tab.plans"))
+        self.tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
+        self.tabs.addTab(self.sessions, words("meets.tab.sessions"))
         side = QWidget()
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)
         layout.setSpacing(GAP // 2)
         layout.addWidget(self.head)
-        layout.addWidget(self._tabs, 1)
+        layout.addWidget(self.tabs, 1)
         return scrolled(side)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from coachdesk.domain.attempts import LiftPlan, Turn
 from coachdesk.reports.blocks import (
@@ -22,8 +21,8 @@ from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
 
-_WORDS = replace(BODY, size=9, leading=10.5)
-_FIGURES = replace(STRONG, size=9, leading=10.5)
+_WORDS = BODY._replace(size=9, leading=10.5)
+_FIGURES = STRONG._replace(size=9, leading=10.5)
 _HEADS = LABEL.sized(8)
 _SHARES = (0.43, 0.19, 0.18, 0.2)
 _INDENT = 6.0

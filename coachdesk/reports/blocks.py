@@ -7,8 +7,7 @@ before anything is drawn, so that a page can be measured first and made to fit.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.text_runs import fitted, shortened, width_of, wrapped
@@ -19,9 +18,11 @@ _SCALE_STEP = 0.05
 _SMALLEST_SCALE = 0.6
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
-    """Something of a height [pt], drawn with its upper left corner at a place [pt, pt]."""
+class Block(NamedTuple):
+    """Something of a height [pt], drawn with its upper left corner at a place [pt, pt].
+
+    A tuple, since tens of thousands of them are made for a meet.
+    """
 
     height: float
     draw: Callable[[Canvas, float, float], None]
@@ -64,6 +65,8 @@ def fitted_block(
     """Words on one line, smaller or shortened where they must be; the height stays the same."""
     line, smaller = fitted(words, style, width, smallest)
     inner = lines_block([line], smaller, width, to_right=to_right)
+    if smaller == style:
+        return inner
     drop = style.leading - inner.height
     return Block(style.leading, lambda canvas, x, top: inner.draw(canvas, x, top - drop * 0.7))
 
@@ -102,6 +105,8 @@ def beside(pieces: Iterable[tuple[float, Block]], gap: float = 0.0) -> Block:
 
 def padded(inner: Block, *, left: float = 0.0, above: float = 0.0, below: float = 0.0) -> Block:
     """A block with space around it."""
+    if not (left or above or below):
+        return inner
     return Block(
         inner.height + above + below,
         lambda canvas, x, top: inner.draw(canvas, x + left, top - above),

@@ -26,7 +26,7 @@ from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
 from coachdesk.reports.document import Document, Masthead, Section, meet_names
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
-from coachdesk.reports.turns_block import turns_block
+from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
 from coachdesk.wording.plan_words import outlook_lines, textbook_line
@@ -45,14 +45,24 @@ def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper:
         reader = Reader(packet, wording)
         kind = wording("sheet.kind.coach")
         document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
-        document.tight(partial(_sections, packet, reader))
+        document.tight(partial(_sections, packet, reader, _turns(packet, reader)))
     return document.finish()
 
 
-def _sections(packet: EntryPacket, reader: Reader, width: float) -> list[Section]:
+def _turns(packet: EntryPacket, reader: Reader) -> list[Turns]:
+    """Every turn of the plan, where it has chances."""
+    plan = packet.plan
+    if plan is None or packet.expected is None:
+        return []
+    return [turns_in_words(lift, reader.wording) for lift in plan.lifts]
+
+
+def _sections(
+    packet: EntryPacket, reader: Reader, turns: Sequence[Turns], width: float
+) -> list[Section]:
     wording = reader.wording
     sections = [Section(wording("sheet.section.plan"), _plan(packet, reader, width))]
-    chances = _chances(packet, reader, width)
+    chances = _chances(packet, reader, turns, width)
     if chances:
         sections.append(Section(wording("sheet.section.chances"), chances))
     if packet.scores:
@@ -88,7 +98,9 @@ def _plan(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     return blocks
 
 
-def _chances(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+def _chances(
+    packet: EntryPacket, reader: Reader, turns: Sequence[Turns], width: float
+) -> list[Block]:
     """What the plan leads to, and every turn with its chances, a column to each lift."""
     plan, expected, wording = packet.plan, packet.expected, reader.wording
     if plan is None or expected is None:
@@ -97,10 +109,16 @@ def _chances(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     lines += outlook_lines(plan, expected.score, expected.formula, wording)
     lines.append(textbook_line(plan, wording))
     blocks = [padded(words_block(line, width), below=2) for line in lines if line]
+<<<<<<< HEAD
     each = (width - _BETWEEN * (len(plan.lifts) - 1)) / max(2, len(plan.lifts))
     columns = [(each, turns_block(lift, wording, each)) for lift in plan.lifts]
     read = prose(wording("sheet.turns.read"), width, LABEL)
     return [*blocks, blank(4), beside(columns, _BETWEEN), blank(4), *read]
+=======
+    each = width / max(3, len(turns))
+    columns = [(each, turns_block(lift, each - 12)) for lift in turns]
+    return [*blocks, blank(4), beside(columns), *prose(wording("sheet.turns.read"), width, LABEL)]
+>>>>>>> perf
 
 
 def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:

@@ -246,8 +246,7 @@ class Document:
     def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
         for section in sections:
             self.bookmark(section.title)
-            for block in section.all_blocks():
-                self._put(at_scale(block, scale))
+            self._put(at_scale(stack(section.all_blocks()), scale))
             self._y -= _SECTION_GAP * scale
 
     def place(self, block: Block, x: float, top: float) -> None:

@@ -7,8 +7,10 @@ the back of their lift's card.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import partial
 
+from coachdesk.domain.loading import Disc
 from coachdesk.domain.units import Mass
 from coachdesk.reports.blocks import (
     Block,
@@ -116,7 +118,10 @@ def _fronts(packet: EntryPacket, wording: Wording) -> list[_Card]:
     return [
         (wording("sheet.card.day"), partial(_day_card, packet, wording)),
         *(
-            (lift_name(card.lift, wording), partial(_lift_card, packet, card, wording))
+            (
+                lift_name(card.lift, wording),
+                partial(_lift_card, packet, card, _attempts(card, wording), wording),
+            )
             for card in packet.lifts
         ),
     ]
@@ -255,7 +260,48 @@ def _kit_check(packet: EntryPacket, wording: Wording, width: float) -> list[Bloc
     return [padded(beside([(half, box) for box in boxes[at::rows]]), below=1) for at in range(rows)]
 
 
-def _lift_card(packet: EntryPacket, card: LiftCard, wording: Wording, width: float) -> Block:
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A weight of the tree: when it is called for and what it is, in words, and how it is loaded
+    on one side, None where it cannot be."""
+
+    ways: Sequence[str]
+    weight: str
+    discs: Sequence[Disc] | None
+
+
+def _attempts(card: LiftCard, wording: Wording) -> tuple[list[_Row], list[_Row], list[_Row]]:
+    """What to call for at each of the three attempts, ready to be laid out for any width."""
+    if card.opener is None:
+        return [], [], []
+    how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
+    first = [_row(card, card.opener, [wording(how)], wording)]
+    if card.plan is None or not follows_plan(card):
+        return first, [], []
+    opener = card.plan.opener
+    second = [_step_row(card, step, wording, bare=True) for step in second_steps(opener)]
+    third = [_step_row(card, step, wording, bare=False) for step in third_steps(opener)]
+    return first, second, third
+
+
+def _step_row(card: LiftCard, step: Step, wording: Wording, *, bare: bool) -> _Row:
+    """A weight of the tree; `bare` when the attempt before had one weight only."""
+    ways = [way_in_words(way, wording, bare=bare) for way in step.after]
+    return _row(card, step.weight, ways, wording)
+
+
+def _row(card: LiftCard, weight: Mass, ways: Sequence[str], wording: Wording) -> _Row:
+    loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
+    return _Row(ways, wording.mass(weight), None if loading is None else loading.discs_per_side)
+
+
+def _lift_card(
+    packet: EntryPacket,
+    card: LiftCard,
+    attempts: Sequence[Sequence[_Row]],
+    wording: Wording,
+    width: float,
+) -> Block:
     title = lift_name(card.lift, wording)
     if card.flight:
         title = wording("sheet.card.lift", lift=title, flight=card.flight)
@@ -273,7 +319,7 @@ def _lift_card(packet: EntryPacket, card: LiftCard, wording: Wording, width: flo
             ),
             *([rack_line(card, width, wording, STRONG)] if card.racks else []),
             blank(4),
-            *_tree(card, wording, width),
+            *_tree(attempts, wording, width),
             blank(4),
             *latest,
             blank(3),
@@ -282,19 +328,13 @@ def _lift_card(packet: EntryPacket, card: LiftCard, wording: Wording, width: flo
     )
 
 
-def _tree(card: LiftCard, wording: Wording, width: float) -> list[Block]:
+def _tree(attempts: Sequence[Sequence[_Row]], wording: Wording, width: float) -> list[Block]:
     """The three attempts: what to call for by what was seen, and room to overrule it."""
-    first = _first_rows(card, wording, width)
-    second: list[Block] = []
-    third: list[Block] = []
-    if card.plan is not None and follows_plan(card):
-        opener = card.plan.opener
-        second = [_step_row(card, step, wording, width, bare=True) for step in second_steps(opener)]
-        third = [_step_row(card, step, wording, width, bare=False) for step in third_steps(opener)]
-    return [
-        _attempt(number, rows, wording, width)
-        for number, rows in enumerate((first, second, third), start=1)
-    ]
+    rows = [[_weight_row(row, wording, width) for row in attempt] for attempt in attempts]
+    if not rows[0]:
+        words = words_block(wording("sheet.opener.none"), width - _INSTEAD)
+        rows[0].append(padded(words, above=8, below=8))
+    return [_attempt(number, row, wording, width) for number, row in enumerate(rows, start=1)]
 
 
 def _attempt(number: int, rows: list[Block], wording: Wording, width: float) -> Block:
@@ -331,6 +371,7 @@ def _attempt_bar(number: int, wording: Wording, width: float) -> Block:
     return Block(_BAR, draw)
 
 
+<<<<<<< HEAD
 def _first_rows(card: LiftCard, wording: Wording, width: float) -> list[Block]:
     if card.opener is None:
         words = words_block(wording("sheet.opener.none"), width - _INSTEAD)
@@ -352,19 +393,38 @@ def _weight_row(
     discs_width = width - _INSTEAD - ways_width - weight_width - 4
     condition = stack([words_block(way, ways_width - 4, _SEEN) for way in ways], _WAY_GAP)
     figure = fitted_block(wording.bare_mass(weight), weight_width - 6, _FIGURE, 8)
+=======
+def _weight_row(row: _Row, wording: Wording, width: float) -> Block:
+    ways_width, weight_width = width * 0.235, width * 0.27
+    discs_width = width - _INSTEAD - ways_width - weight_width - 4
+    small = BODY.sized(9.5)
+    condition = stack([words_block(way, ways_width - 4, small, most=2) for way in row.ways])
+    figure = fitted_block(row.weight, weight_width - 6, SECOND_FIGURE, 8)
+>>>>>>> perf
     height = max(_ROW, condition.height + 4)
-    row = beside(
+    columns = beside(
         [
             (ways_width, middle(condition, height)),
             (weight_width, middle(figure, height)),
+<<<<<<< HEAD
             (discs_width, middle(_discs(card, weight, wording, discs_width), height)),
+=======
+            (discs_width, padded(_discs(row.discs, wording, discs_width), above=2)),
+>>>>>>> perf
         ]
     )
-    return stack([Block(height, row.draw), rule(width - _INSTEAD)])
+    return stack([Block(height, columns.draw), rule(width - _INSTEAD)])
 
 
+<<<<<<< HEAD
 def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:
     loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
     if loading is None:
         return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
     return large_discs_block(loading.discs_per_side, width, wording)
+=======
+def _discs(discs: Sequence[Disc] | None, wording: Wording, width: float) -> Block:
+    if discs is None:
+        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=3)
+    return discs_block(discs, width, wording)
+>>>>>>> perf

@@ -15,33 +15,19 @@ from coachdesk.reports.theme import Style, font_of
 Canvas: TypeAlias = Any
 """A reportlab canvas; the library comes without types."""
 
-_KEPT: WeakKeyDictionary[Canvas, dict[tuple[str, str, float], str]] = WeakKeyDictionary()
-
-
-class _Shown:
-    """Ready PDF operators, in the place of reportlab's text object."""
-
-    __slots__ = ("_code",)
-
-    def __init__(self, code: str) -> None:
-        self._code = code
-
-    def getCode(self) -> str:  # noqa: N802
-        """What goes into the page."""
-        return self._code
+_KEPT: WeakKeyDictionary[Canvas, dict[tuple[str, Style], str]] = WeakKeyDictionary()
 
 
 def draw_line(canvas: Canvas, x: float, baseline: float, line: str, style: Style) -> None:
     """Draw one cleaned line starting at `x`."""
-    canvas.setFillGray(style.grey)
     kept = _KEPT.setdefault(canvas, {})
-    key = line, style.face, style.size
+    key = line, style
     shown = kept.get(key)
     if shown is None:
         shown = kept[key] = " ".join(
             _set(canvas, face, words, style.size) for face, words in drawable(line, style.face)
         )
-    canvas.drawText(_Shown(f"BT 1 0 0 1 {x:.3f} {baseline:.3f} Tm {shown} ET"))
+    canvas.addLiteral(f"{style.grey:.4g} g BT 1 0 0 1 {x:.3f} {baseline:.3f} Tm {shown} ET")
 
 
 def _set(canvas: Canvas, face: str, words: str, size: float) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from coachdesk.domain.attempts import LiftPlan, Turn
 from coachdesk.reports.blocks import (
@@ -32,6 +33,7 @@ _ROW_GAP = 1.8
 _SMALLEST = 6.0
 
 
+<<<<<<< HEAD
 def turns_block(plan: LiftPlan, wording: Wording, width: float) -> Block:
     """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
     rows = [_head(wording, width)]
@@ -39,6 +41,40 @@ def turns_block(plan: LiftPlan, wording: Wording, width: float) -> Block:
         rows.append(_row(depth, seen, turn, wording, width))
     name = fitted_block(wording(f"lift.{plan.lift}"), width, COLUMN_HEAD, _SMALLEST)
     return stack([name, rule(width), stack(rows, _ROW_GAP)])
+=======
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """The turns of a lift's plan in words: the lift's name, heads, and how deep a turn stands."""
+
+    name: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+
+
+def turns_in_words(plan: LiftPlan, wording: Wording) -> Turns:
+    """Every turn of a lift's plan, ready to be laid out for any width."""
+    rows = []
+    for depth, seen, turn in _walk(plan.opener, 0, wording("sheet.turns.opener"), wording):
+        weight = wording.bare_mass(turn.weight)
+        cells = (
+            seen,
+            wording("sheet.turns.yours", weight=weight) if turn.fixed else weight,
+            chance_in_words(turn.good, wording),
+            chance_in_words(turn.taken, wording),
+        )
+        rows.append((depth, cells))
+    heads = tuple(wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken"))
+    return Turns(wording(f"lift.{plan.lift}"), heads, tuple(rows))
+
+
+def turns_block(turns: Turns, width: float) -> Block:
+    """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
+    name = fitted_block(turns.name, width, COLUMN_HEAD, _SMALLEST)
+    head = _row(0, turns.heads, (_HEADS,) * 4, width)
+    styles = (_WORDS, _FIGURES, _WORDS, _WORDS)
+    rows = [_row(depth, cells, styles, width) for depth, cells in turns.rows]
+    return stack([name, rule(width), head, *rows])
+>>>>>>> perf
 
 
 def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple[int, str, Turn]]:
@@ -47,6 +83,7 @@ def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple
         yield from _walk(following, depth + 1, seen_in_words(outcomes, wording), wording)
 
 
+<<<<<<< HEAD
 def _head(wording: Wording, width: float) -> Block:
     """The heads, in as many lines as they need, level with the first row."""
     heads = [wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken")]
@@ -69,6 +106,9 @@ def _head(wording: Wording, width: float) -> Block:
 
 def _row(depth: int, seen: str, turn: Turn, wording: Wording, width: float) -> Block:
     """What was seen, in as many lines as it needs, and the figures of the turn."""
+=======
+def _row(depth: int, cells: Sequence[str], styles: tuple[Style, ...], width: float) -> Block:
+>>>>>>> perf
     indent = _INDENT * depth
     weight = wording.bare_mass(turn.weight)
     figures = (

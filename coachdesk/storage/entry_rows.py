@@ -25,11 +25,12 @@ def set_flights(work: Work, entry_id: int, flight_ids: Iterable[int]) -> None:
     present = set(
         work.connection.execute(select(row.flight_id).where(row.entry_id == entry_id)).scalars()
     )
-    work.connection.execute(
-        delete(tables.entry_flight).where(
-            row.entry_id == entry_id, row.flight_id.in_(sorted(present - wanted))
+    if present - wanted:
+        work.connection.execute(
+            delete(tables.entry_flight).where(
+                row.entry_id == entry_id, row.flight_id.in_(sorted(present - wanted))
+            )
         )
-    )
     rows = [
         {"version": 1, "entry_id": entry_id, "flight_id": flight_id}
         for flight_id in sorted(wanted - present)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Any
 
-from sqlalchemy import ColumnElement, Select, func, select
+from sqlalchemy import ColumnElement, Select, bindparam, func, select
 
 from coachdesk.domain.athlete import Athlete, Handler, Reading
 from coachdesk.domain.class_fit import AVERAGED_DAYS
@@ -16,6 +17,8 @@ from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty
 from coachdesk.storage import tables
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.store import Reader
+
+_SAME = ("athlete_id", "meet_id", "event", "equipment")
 
 
 @dataclass(frozen=True)
@@ -64,16 +67,14 @@ def meets_from(reader: Reader, day: date) -> tuple[Meet, ...]:
 
 def same_entries(reader: Reader, data: EntryData) -> tuple[int, ...]:
     """The entries of the athlete to the same meet in the same event and equipment."""
+    key = {name: getattr(data, name) for name in _SAME}
+    return tuple(reader.connection.execute(_same_entries(), key).scalars())
+
+
+@cache
+def _same_entries() -> Select[int]:
     entry = tables.entry.c
-    found = reader.connection.execute(
-        select(entry.id).where(
-            entry.athlete_id == data.athlete_id,
-            entry.meet_id == data.meet_id,
-            entry.event == data.event,
-            entry.equipment == data.equipment,
-        )
-    )
-    return tuple(found.scalars())
+    return select(entry.id).where(*(entry[name] == bindparam(name) for name in _SAME))
 
 
 def flights_named(reader: Reader, flight_ids: Iterable[int]) -> tuple[Flight, ...]:

@@ -69,7 +69,7 @@ def _create(file: Path) -> None:
         ) from error
     try:
         with _changing_schema(file) as connection:
-            tables.METADATA.create_all(connection)
+            tables.METADATA.create_all(connection, checkfirst=False)
             connection.exec_driver_sql(_REVISION_TABLE)
             connection.exec_driver_sql(
                 "INSERT INTO alembic_version VALUES (?)", (schema_version.HEAD,)

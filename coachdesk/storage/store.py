@@ -27,6 +27,7 @@ from coachdesk.domain.change import Change
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import Text, text
 from coachdesk.storage import tables
+from coachdesk.storage.bulk import insert_rows
 from coachdesk.storage.column_kinds import Versioned
 from coachdesk.storage.engine import open_engine, plain_words
 from coachdesk.storage.recording import start_recording, stop_recording
@@ -93,8 +94,7 @@ class Work(Reader):
         """Add records of one kind in bulk."""
         listed = list(many)
         if listed:
-            values = [{"version": 1, **columns(data)} for data in listed]
-            self.connection.execute(insert(table_of(type(listed[0]))), values)
+            insert_rows(self.connection, table_of(type(listed[0])), [*map(columns, listed)])
 
     def update(self, row_id: int, version: int, data: Data) -> None:
         """Replace what a record says, if it still has `version`; Trouble when it moved on."""

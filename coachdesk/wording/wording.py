@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from decimal import ROUND_HALF_EVEN, Decimal
 
-from coachdesk.domain.text import Text, Value, text
+from coachdesk.domain.text import Text, Value
 from coachdesk.domain.units import Mass, Percent, Unit
 from coachdesk.wording.catalogue import Catalogue, UnknownText
 
@@ -26,16 +27,16 @@ class Wording:
 
     def say(self, said: Text) -> str:
         """A text in words."""
-        if not said.values:
-            return self.catalogue.words(said.code).format_map({})
-        values = dict(said.values)
-        count = values.get("count")
-        words = self.catalogue.words(said.code, count if isinstance(count, int) else None)
-        return words.format_map({name: self.show(value) for name, value in values.items()})
+        return self._filled(said.code, dict(said.values))
 
     def __call__(self, code: str, **values: Value) -> str:
         """The text `code` with named values, in words."""
-        return self.say(text(code, **values))
+        return self._filled(code, values)
+
+    def _filled(self, code: str, values: Mapping[str, Value]) -> str:
+        count = values.get("count")
+        words = self.catalogue.words(code, count if isinstance(count, int) else None)
+        return words.format_map({name: self.show(value) for name, value in values.items()})
 
     def say_kept(self, said: Text, otherwise: str) -> str:
         """A text from a file of another version; `otherwise` where its code or values are gone."""
@@ -47,6 +48,8 @@ class Wording:
     def show(self, value: Value) -> str:
         """Any value as it is shown."""
         match value:
+            case str():
+                shown = str(value)
             case Text():
                 shown = self.say(value)
             case Mass():

@@ -43,6 +43,12 @@ def rules(theme: Theme) -> str:
     On the application it would be worked through anew for each widget put into another: most of
     the time a screen takes to be made.
     """
+    parts = (_fields, _buttons, _bars, _lists, _words)
+    return "".join(part(theme) for part in parts)
+
+
+def _fields(theme: Theme) -> str:
+    """Fields, choices and boxes to tick."""
     return f"""
     QLineEdit, QPlainTextEdit, QAbstractSpinBox {{
         background: {theme.panel}; color: {theme.ink};
@@ -54,6 +60,28 @@ def rules(theme: Theme) -> str:
     QLineEdit[refused="true"], QPlainTextEdit[refused="true"] {{
         border: 2px solid {theme.bad};
     }}
+    QCheckBox::indicator:unchecked, QListWidget::indicator:unchecked {{
+        width: 12px; height: 12px; border: 1px solid {theme.quiet}; border-radius: 2px;
+        background: {theme.panel};
+    }}
+    QComboBox {{
+        background: {theme.panel}; color: {theme.ink}; border: 1px solid {theme.rule};
+        border-radius: 4px; padding: 4px 6px;
+    }}
+    QComboBox:hover {{ border-color: {theme.accent}; }}
+    QComboBox:focus {{ border: 2px solid {theme.accent}; padding: 3px 5px; }}
+    QComboBox:disabled {{ color: {theme.quiet}; }}
+    QComboBox::drop-down {{ border: none; width: 20px; }}
+    QComboBox::down-arrow {{
+        image: none; width: 0; height: 0; border-top: 5px solid {theme.quiet};
+        border-left: 4px solid {theme.panel}; border-right: 4px solid {theme.panel};
+    }}
+    """
+
+
+def _buttons(theme: Theme) -> str:
+    """Buttons; the one that carries on stands out."""
+    return f"""
     QPushButton {{
         background: {theme.raised}; color: {theme.ink}; border: 1px solid {theme.rule};
         border-radius: 4px; padding: 5px 14px;
@@ -68,11 +96,53 @@ def rules(theme: Theme) -> str:
         background: {theme.raised}; color: {theme.quiet}; border-color: {theme.rule};
     }}
     QPushButton[leading="true"]:focus {{ border: 2px solid {theme.ink}; }}
+    QToolButton {{
+        background: {theme.raised}; color: {theme.ink}; border: 1px solid {theme.rule};
+        border-radius: 4px; padding: 4px 8px;
+    }}
+    QToolButton:hover, QToolButton:pressed {{ border-color: {theme.accent}; }}
+    QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 3px 7px; }}
+    QToolButton::menu-indicator {{ image: none; }}
+    QTabBar QToolButton, QCalendarWidget QToolButton {{ padding: 0 2px; border: none; }}
+    """
+
+
+def _bars(theme: Theme) -> str:
+    """Tabs and scroll bars."""
+    return f"""
+    QTabBar::tab {{
+        background: transparent; color: {theme.quiet}; border: none; padding: 6px 12px 4px 12px;
+        border-bottom: 3px solid transparent;
+    }}
+    QTabBar::tab:hover {{ color: {theme.ink}; }}
+    QTabBar::tab:selected {{ color: {theme.ink}; border-bottom-color: {theme.accent}; }}
+    QTabBar::tab:selected:focus {{ background: {theme.chosen}; }}
+    QTabBar {{ qproperty-drawBase: 0; }}
+    QTabWidget::pane {{ border: none; }}
+    QScrollBar {{ background: transparent; border: none; }}
+    QScrollBar:vertical {{ width: 12px; }}
+    QScrollBar:horizontal {{ height: 12px; }}
+    QScrollBar::handle {{
+        background: {_see_through(theme.quiet)}; border-radius: 4px; margin: 2px;
+    }}
+    QScrollBar::handle:vertical {{ min-height: 28px; }}
+    QScrollBar::handle:horizontal {{ min-width: 28px; }}
+    QScrollBar::handle:hover, QScrollBar::handle:pressed {{ background: {theme.quiet}; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: none; }}
+    """
+
+
+def _lists(theme: Theme) -> str:
+    """Tables, lists and pages of text."""
+    return f"""
     QTableView {{
+        outline: none;
         border: 1px solid {theme.rule}; gridline-color: {theme.rule};
         alternate-background-color: {theme.paper};
     }}
     QTableView::item {{ padding: 0 8px; }}
+    QTableView::item:focus {{ border: 1px solid {theme.accent}; padding: 0 7px; }}
     QHeaderView::section {{
         background: {theme.raised}; color: {theme.ink}; border: none;
         border-bottom: 1px solid {theme.rule}; padding: 5px 10px; font-weight: bold;
@@ -85,12 +155,23 @@ def rules(theme: Theme) -> str:
     QListWidget#places::item:selected {{ background: {theme.chosen}; font-weight: bold; }}
     QListWidget#places:focus {{ border: none; }}
     QListWidget#places::item:selected:focus {{ border: 2px solid {theme.accent}; }}
+    """
+
+
+def _words(theme: Theme) -> str:
+    """Words by their role."""
+    return f"""
     QToolTip {{ color: {theme.ink}; background: {theme.raised}; border: 1px solid {theme.rule}; }}
     QLabel[role="quiet"] {{ color: {theme.quiet}; }}
     QLabel[role="bad"] {{ color: {theme.bad}; }}
     QLabel[role="warn"] {{ color: {theme.warn}; }}
     QLabel[role="good"] {{ color: {theme.good}; }}
     """
+
+
+def _see_through(colour: str) -> str:
+    """A colour that lets half of what is below it through."""
+    return f"#80{colour[1:]}"
 
 
 def _palette(theme: Theme) -> QPalette:

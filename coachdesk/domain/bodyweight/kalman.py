@@ -60,29 +60,21 @@ def ahead(state: State, days: int, dynamics: Dynamics) -> State:
     return State(*states[-1])
 
 
-def surprises(days: Sequence[Day], dynamics: Dynamics) -> list[tuple[float, float]]:
+def surprises(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[tuple[float, float]]:
     """How far each observation lies off what the days before it lead to expect [kg], and the
-    variance that was expected of it [kg2]; the first day has an observation."""
-    _, found = _forward(days, _before(days, dynamics), dynamics)
+    variance that was expected of it [kg2]; `start` is what is known before the first day."""
+    _, found = _forward(days, start, dynamics)
     return found
 
 
-def smoothed(days: Sequence[Day], dynamics: Dynamics) -> list[State]:
-    """What all `days` together say of each; the first day has an observation.
+def smoothed(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[State]:
+    """What all `days` together say of each; `start` is what is known before the first.
 
     For the last day that is what the filter says.
     """
-    states, _ = _forward(days, _before(days, dynamics), dynamics)
+    states, _ = _forward(days, start, dynamics)
     _backward(states, dynamics)
     return list(map(State._make, states))
-
-
-def _before(days: Sequence[Day], dynamics: Dynamics) -> State:
-    first = days[0]
-    if first is None:
-        message = "the first day has no observation"
-        raise ValueError(message)
-    return dynamics.start(first[0])
 
 
 def _forward(

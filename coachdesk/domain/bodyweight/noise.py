@@ -37,11 +37,12 @@ class Odd:
 class Judged:
     """A history once it is judged.
 
-    `states` by day, `noise` the variance of a reading [kg2], `odd` the odd weighings by their
-    place, each with the `doubt` that widened it [kg2].
+    `states` by day, from the readings of the `days`; `noise` the variance of a reading [kg2]; `odd`
+    the odd weighings by their place, each with the `doubt` that widened it [kg2].
     """
 
-    states: tuple[State, ...]
+    states: Sequence[State]
+    days: Sequence[Day]
     noise: float
     odd: Mapping[int, Odd]
 
@@ -68,22 +69,20 @@ class History:
         variance grows with the fourth power, so that the level follows it less and less. Of odd
         neighbours the oddest alone is doubted in a round, since it makes the others look odd too.
         """
-        noise = NOISE.value**2
-        odd: dict[int, Odd] = {}
-        settled = False
+        found = self._under({}, NOISE.value**2, dynamics)
         for _ in range(_MOST_ROUNDS):
-            readings = self._readings(odd)
-            noise = learned(readings[self._learn_from :], noise, dynamics)
-            days = observed(readings, noise)
-            states = smoothed(days, dynamics)
-            if settled:
+            doubted = _doubted(dict(self._far_off(found)), found.odd)
+            if _settled(doubted, found.odd):
                 break
-            doubted = _doubted(dict(self._far_off(days, states, noise)), odd)
-            if not doubted and not odd:
-                break
-            settled = _settled(doubted, odd)
-            odd = doubted
-        return Judged(tuple(states), noise, odd)
+            found = self._under(doubted, found.noise, dynamics)
+        return found
+
+    def _under(self, odd: Mapping[int, Odd], noise: float, dynamics: Dynamics) -> Judged:
+        """The history under the doubts about the `odd` ones; the noise lies about `noise`."""
+        readings = self._readings(odd)
+        noise = learned(readings[self._learn_from :], noise, dynamics)
+        days = observed(readings, noise)
+        return Judged(smoothed(days, _start(readings, dynamics), dynamics), days, noise, odd)
 
     def _readings(self, odd: Mapping[int, Odd]) -> list[list[tuple[float, float]]]:
         """Each day's readings [kg], each with the variance of its own, doubts included [kg2]."""
@@ -94,12 +93,10 @@ class History:
             found[place] = (kg, variance + doubted.doubt)
         return [[found[place] for place in places] for places in self._by_day]
 
-    def _far_off(
-        self, days: Sequence[Day], states: Sequence[State], noise: float
-    ) -> Iterator[tuple[int, Odd]]:
+    def _far_off(self, found: Judged) -> Iterator[tuple[int, Odd]]:
         """The weighings that lie far off what the other days lead to expect, by their place."""
         most_squares = ODD.value**2
-        for number, (day, state) in enumerate(zip(days, states, strict=True)):
+        for number, (day, state) in enumerate(zip(found.days, found.states, strict=True)):
             if day is None:
                 continue
             value, error = day
@@ -109,7 +106,7 @@ class History:
             expected = (state.level / state.level_variance - value / error) / known
             for place in self._by_day[number]:
                 weighing = self._weighings[place]
-                own = noise + weighing.variance
+                own = found.noise + weighing.variance
                 square = (weighing.kg - expected) ** 2 / (1.0 / known + own)
                 if square > most_squares:
                     doubt = own * ((square / most_squares) ** 2 - 1.0)
@@ -123,15 +120,16 @@ def learned(
 
     The usual noise counts as `NOISE_WORTH` readings. Days after a gap tell little of the noise and
     count little (the squares are weighed as in Fisher's scoring); no surprise counts for more than
-    that of a reading just short of odd. The search begins at `start`.
+    that of a reading just short of odd. The first day has a reading; the search begins at `start`.
     """
     usual, least = NOISE.value**2, LEAST_NOISE.value**2
     most_squares = ODD.value**2
+    begin = _start(readings, dynamics)
     noise = start
     for _ in range(_MOST_PASSES):
         information = NOISE_WORTH.value / noise**2
         score = information * (usual - noise)
-        for off, expected in surprises(observed(readings, noise), dynamics):
+        for off, expected in surprises(observed(readings, noise), begin, dynamics):
             weight = 1.0 / (expected * expected)
             information += weight
             score += weight * (min(off * off, most_squares * expected) - expected)
@@ -160,6 +158,11 @@ def observed(readings: Sequence[Sequence[tuple[float, float]]], noise: float) ->
             mean = sum(weight * kg for weight, (kg, _) in zip(weights, seen, strict=True)) / total
             days.append((mean, noise - apart + 1.0 / total))
     return days
+
+
+def _start(readings: Sequence[Sequence[tuple[float, float]]], dynamics: Dynamics) -> State:
+    """What is known before the first day, which has a reading."""
+    return dynamics.start(readings[0][0][0])
 
 
 def _doubted(far: Mapping[int, Odd], before: Mapping[int, Odd]) -> dict[int, Odd]:

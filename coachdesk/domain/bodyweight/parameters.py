@@ -84,9 +84,7 @@ DRESS: dict[Dress, tuple[Parameter, Parameter]] = {
         Parameter(0.2, "kg", Status.ASSUMED, "half of that either way is seldom"),
     ),
     Dress.DRESSED: (
-        Parameter(
-            1.2, "kg", Status.RECORDED, "clothes of men 1.2 kg, of women 0.8 kg (recalled)"
-        ),
+        Parameter(1.2, "kg", Status.RECORDED, "clothes of men 1.2 kg, of women 0.8 kg (recalled)"),
         Parameter(0.4, "kg", Status.ASSUMED, "the women's figure is one spread away"),
     ),
 }

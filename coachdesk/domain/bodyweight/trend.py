@@ -123,7 +123,7 @@ class Trend:
         if day < self.on:
             raise InvalidInput("day", text("trend.day_past", on=self.on))
         if day - self.on > FARTHEST:
-            raise InvalidInput("day", text("trend.day_too_far", count=FARTHEST.days // 365))
+            raise InvalidInput("day", text("trend.day_too_far", last=self.on + FARTHEST))
         state = ahead(self.states[-1], (day - self.on).days, USUAL)
         shift = hour_shift(at) + cycle_shift(day, self.cycle_notes)
         if other_scale:
@@ -144,9 +144,7 @@ class Trend:
         return NormalDist(foretold.mean_kg, foretold.sd_kg).cdf(limit_kg)
 
 
-def trend(
-    readings: Iterable[Reading], *, on: date, cycle_notes: Iterable[CycleNote] = ()
-) -> Trend:
+def trend(readings: Iterable[Reading], *, on: date, cycle_notes: Iterable[CycleNote] = ()) -> Trend:
     """The trend of one athlete's bodyweight up to the day `on`; later readings are left out.
 
     Days may be missing or have several readings. A single reading gives a level and the usual
@@ -168,7 +166,7 @@ def trend(
     since = weighed[0].reading.on
     found = History(weighed, (on - since) // timedelta(days=1) + 1).judged(USUAL)
     return Trend(
-        since, on, found.states, sqrt(found.noise), _odd_readings(weighed, found), notes
+        since, on, tuple(found.states), sqrt(found.noise), _odd_readings(weighed, found), notes
     )
 
 

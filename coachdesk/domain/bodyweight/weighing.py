@@ -42,7 +42,7 @@ class CycleNote:
         if self.last < self.first:
             raise InvalidInput("last", text("trend.note_backwards"))
         if self.days > LONGEST_NOTE.days:
-            raise InvalidInput("last", text("trend.note_too_long", count=LONGEST_NOTE.days))
+            raise InvalidInput("last", text("trend.note_too_long", days=LONGEST_NOTE.days))
 
     @property
     def days(self) -> int:

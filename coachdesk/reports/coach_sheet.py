@@ -109,16 +109,10 @@ def _chances(
     lines += outlook_lines(plan, expected.score, expected.formula, wording)
     lines.append(textbook_line(plan, wording))
     blocks = [padded(words_block(line, width), below=2) for line in lines if line]
-<<<<<<< HEAD
-    each = (width - _BETWEEN * (len(plan.lifts) - 1)) / max(2, len(plan.lifts))
-    columns = [(each, turns_block(lift, wording, each)) for lift in plan.lifts]
+    each = (width - _BETWEEN * (len(turns) - 1)) / max(2, len(turns))
+    columns = [(each, turns_block(lift, each)) for lift in turns]
     read = prose(wording("sheet.turns.read"), width, LABEL)
     return [*blocks, blank(4), beside(columns, _BETWEEN), blank(4), *read]
-=======
-    each = width / max(3, len(turns))
-    columns = [(each, turns_block(lift, each - 12)) for lift in turns]
-    return [*blocks, blank(4), beside(columns), *prose(wording("sheet.turns.read"), width, LABEL)]
->>>>>>> perf
 
 
 def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:

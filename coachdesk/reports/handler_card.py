@@ -292,7 +292,9 @@ def _step_row(card: LiftCard, step: Step, wording: Wording, *, bare: bool) -> _R
 
 def _row(card: LiftCard, weight: Mass, ways: Sequence[str], wording: Wording) -> _Row:
     loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
-    return _Row(ways, wording.mass(weight), None if loading is None else loading.discs_per_side)
+    return _Row(
+        ways, wording.bare_mass(weight), None if loading is None else loading.discs_per_side
+    )
 
 
 def _lift_card(
@@ -371,60 +373,23 @@ def _attempt_bar(number: int, wording: Wording, width: float) -> Block:
     return Block(_BAR, draw)
 
 
-<<<<<<< HEAD
-def _first_rows(card: LiftCard, wording: Wording, width: float) -> list[Block]:
-    if card.opener is None:
-        words = words_block(wording("sheet.opener.none"), width - _INSTEAD)
-        return [padded(words, above=8, below=8)]
-    how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
-    return [_weight_row(card, card.opener, [wording(how)], wording, width)]
-
-
-def _step_row(card: LiftCard, step: Step, wording: Wording, width: float, *, bare: bool) -> Block:
-    """A weight of the tree; `bare` when the attempt before had one weight only."""
-    ways = [way_in_words(way, wording, bare=bare) for way in step.after]
-    return _weight_row(card, step.weight, ways, wording, width)
-
-
-def _weight_row(
-    card: LiftCard, weight: Mass, ways: list[str], wording: Wording, width: float
-) -> Block:
+def _weight_row(row: _Row, wording: Wording, width: float) -> Block:
     ways_width, weight_width = width * _WAYS, width * _WEIGHT
     discs_width = width - _INSTEAD - ways_width - weight_width - 4
-    condition = stack([words_block(way, ways_width - 4, _SEEN) for way in ways], _WAY_GAP)
-    figure = fitted_block(wording.bare_mass(weight), weight_width - 6, _FIGURE, 8)
-=======
-def _weight_row(row: _Row, wording: Wording, width: float) -> Block:
-    ways_width, weight_width = width * 0.235, width * 0.27
-    discs_width = width - _INSTEAD - ways_width - weight_width - 4
-    small = BODY.sized(9.5)
-    condition = stack([words_block(way, ways_width - 4, small, most=2) for way in row.ways])
-    figure = fitted_block(row.weight, weight_width - 6, SECOND_FIGURE, 8)
->>>>>>> perf
+    condition = stack([words_block(way, ways_width - 4, _SEEN) for way in row.ways], _WAY_GAP)
+    figure = fitted_block(row.weight, weight_width - 6, _FIGURE, 8)
     height = max(_ROW, condition.height + 4)
     columns = beside(
         [
             (ways_width, middle(condition, height)),
             (weight_width, middle(figure, height)),
-<<<<<<< HEAD
-            (discs_width, middle(_discs(card, weight, wording, discs_width), height)),
-=======
-            (discs_width, padded(_discs(row.discs, wording, discs_width), above=2)),
->>>>>>> perf
+            (discs_width, middle(_discs(row.discs, wording, discs_width), height)),
         ]
     )
     return stack([Block(height, columns.draw), rule(width - _INSTEAD)])
 
 
-<<<<<<< HEAD
-def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:
-    loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
-    if loading is None:
-        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
-    return large_discs_block(loading.discs_per_side, width, wording)
-=======
 def _discs(discs: Sequence[Disc] | None, wording: Wording, width: float) -> Block:
     if discs is None:
-        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=3)
-    return discs_block(discs, width, wording)
->>>>>>> perf
+        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
+    return large_discs_block(discs, width, wording)

@@ -33,15 +33,6 @@ _ROW_GAP = 1.8
 _SMALLEST = 6.0
 
 
-<<<<<<< HEAD
-def turns_block(plan: LiftPlan, wording: Wording, width: float) -> Block:
-    """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
-    rows = [_head(wording, width)]
-    for depth, seen, turn in _walk(plan.opener, 0, wording("sheet.turns.opener"), wording):
-        rows.append(_row(depth, seen, turn, wording, width))
-    name = fitted_block(wording(f"lift.{plan.lift}"), width, COLUMN_HEAD, _SMALLEST)
-    return stack([name, rule(width), stack(rows, _ROW_GAP)])
-=======
 @dataclass(frozen=True, slots=True)
 class Turns:
     """The turns of a lift's plan in words: the lift's name, heads, and how deep a turn stands."""
@@ -70,11 +61,9 @@ def turns_in_words(plan: LiftPlan, wording: Wording) -> Turns:
 def turns_block(turns: Turns, width: float) -> Block:
     """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
     name = fitted_block(turns.name, width, COLUMN_HEAD, _SMALLEST)
-    head = _row(0, turns.heads, (_HEADS,) * 4, width)
-    styles = (_WORDS, _FIGURES, _WORDS, _WORDS)
-    rows = [_row(depth, cells, styles, width) for depth, cells in turns.rows]
-    return stack([name, rule(width), head, *rows])
->>>>>>> perf
+    rows = [_head(turns.heads, width)]
+    rows += [_row(depth, cells, width) for depth, cells in turns.rows]
+    return stack([name, rule(width), stack(rows, _ROW_GAP)])
 
 
 def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple[int, str, Turn]]:
@@ -83,10 +72,8 @@ def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple
         yield from _walk(following, depth + 1, seen_in_words(outcomes, wording), wording)
 
 
-<<<<<<< HEAD
-def _head(wording: Wording, width: float) -> Block:
+def _head(heads: Sequence[str], width: float) -> Block:
     """The heads, in as many lines as they need, level with the first row."""
-    heads = [wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken")]
     columns = [
         (share * width, wrapped(head, _HEADS, share * width - _GAP))
         for head, share in zip(heads, _SHARES, strict=True)
@@ -104,21 +91,14 @@ def _head(wording: Wording, width: float) -> Block:
     )
 
 
-def _row(depth: int, seen: str, turn: Turn, wording: Wording, width: float) -> Block:
+def _row(depth: int, cells: Sequence[str], width: float) -> Block:
     """What was seen, in as many lines as it needs, and the figures of the turn."""
-=======
-def _row(depth: int, cells: Sequence[str], styles: tuple[Style, ...], width: float) -> Block:
->>>>>>> perf
+    seen, *figures = cells
     indent = _INDENT * depth
-    weight = wording.bare_mass(turn.weight)
-    figures = (
-        (wording("sheet.turns.yours", weight=weight) if turn.fixed else weight, _FIGURES),
-        (chance_in_words(turn.good, wording), _WORDS),
-        (chance_in_words(turn.taken, wording), _WORDS),
-    )
     after = _SHARES[0] * width
     pieces = [(after, padded(words_block(seen, after - indent - _GAP, _WORDS), left=indent))]
-    for (words, style), share in zip(figures, _SHARES[1:], strict=True):
+    styles = (_FIGURES, _WORDS, _WORDS)
+    for words, style, share in zip(figures, styles, _SHARES[1:], strict=True):
         inner = fitted_block(words, share * width - _GAP, style, _SMALLEST, to_right=True)
         pieces.append((share * width, inner))
     return beside(pieces)

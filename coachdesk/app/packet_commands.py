@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from coachdesk.app import paths
@@ -21,18 +18,6 @@ from coachdesk.services.print_choice import PrintChoice
 from coachdesk.wording.wording import Wording
 
 
-@contextmanager
-def _short_lived() -> Iterator[None]:
-    """A command ends soon: looking for garbage on the way and at the end is a tenth of its time."""
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.enable()
-        gc.freeze()
-
-
-@_short_lived()
 def demo_packets(file: Path, out: Path, paper: str, words: Wording) -> int:
     """Print the packets of the invented club's meets to come, seeded into `file`."""
     club = paths.resources() / "demo" / "club.toml"
@@ -47,7 +32,6 @@ def demo_packets(file: Path, out: Path, paper: str, words: Wording) -> int:
     return code
 
 
-@_short_lived()
 def packets(options: argparse.Namespace, words: Wording) -> int:
     """Print a meet's packets."""
     desk = open_desk(present_file(options))

@@ -42,7 +42,6 @@ def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = Fa
     one preferred; `demo` fills it with the invented club first.
     """
     _need_a_display()
-    gc.disable()
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("coachdesk")
     program = Program(words, home, data, demo=demo)
@@ -53,7 +52,10 @@ def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = Fa
 
 
 def _look_for_garbage() -> None:
-    """What is loaded at the start stays: looking through it again and again takes a tenth of it."""
+    """What is loaded at the start stays: looking through it again and again takes a tenth of it.
+
+    `commands.run` has put it off until now.
+    """
     gc.freeze()
     gc.enable()
 

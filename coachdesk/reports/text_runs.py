@@ -99,18 +99,20 @@ def _wrapped_paragraph(paragraph: str, style: Style, width: float) -> Iterable[s
     if width_of(paragraph, style) <= width:
         return [paragraph]
     lines: list[str] = []
-    line = ""
+    line, used, space = "", 0.0, width_of(" ", style)
     for word in paragraph.split(" "):
-        longer = f"{line} {word}" if line else word
-        if width_of(longer, style) <= width:
-            line = longer
+        needed = width_of(word, style)
+        if line and used + space + needed <= width:
+            line, used = f"{line} {word}", used + space + needed
             continue
         if line:
             lines.append(line)
-        line = word
-        while (fits := _letters_that_fit(line, style, width)) < len(line):
-            lines.append(line[:fits])
-            line = line[fits:]
+        line, used = word, needed
+        if needed > width:
+            while (fits := _letters_that_fit(line, style, width)) < len(line):
+                lines.append(line[:fits])
+                line = line[fits:]
+            used = width_of(line, style)
     return [*lines, line]
 
 

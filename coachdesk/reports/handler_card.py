@@ -352,12 +352,13 @@ def _weight_row(
     discs_width = width - _INSTEAD - ways_width - weight_width - 4
     condition = stack([words_block(way, ways_width - 4, _SEEN) for way in ways], _WAY_GAP)
     figure = fitted_block(wording.bare_mass(weight), weight_width - 6, _FIGURE, 8)
-    height = max(_ROW, condition.height + 4)
+    discs = _discs(card, weight, wording, discs_width)
+    height = max(_ROW, condition.height + 4, discs.height + 4)
     row = beside(
         [
             (ways_width, middle(condition, height)),
             (weight_width, middle(figure, height)),
-            (discs_width, middle(_discs(card, weight, wording, discs_width), height)),
+            (discs_width, middle(discs, height)),
         ]
     )
     return stack([Block(height, row.draw), rule(width - _INSTEAD)])
@@ -366,5 +367,5 @@ def _weight_row(
 def _discs(card: LiftCard, weight: Mass, wording: Wording, width: float) -> Block:
     loading = next((one.loading for one in card.weights if one.mass.grams == weight.grams), None)
     if loading is None:
-        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
+        return words_block(wording("sheet.card.no_loading"), width, LABEL)
     return large_discs_block(loading.discs_per_side, width, wording)

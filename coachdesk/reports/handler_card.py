@@ -378,12 +378,13 @@ def _weight_row(row: _Row, wording: Wording, width: float) -> Block:
     discs_width = width - _INSTEAD - ways_width - weight_width - 4
     condition = stack([words_block(way, ways_width - 4, _SEEN) for way in row.ways], _WAY_GAP)
     figure = fitted_block(row.weight, weight_width - 6, _FIGURE, 8)
-    height = max(_ROW, condition.height + 4)
+    discs = _discs(row.discs, wording, discs_width)
+    height = max(_ROW, condition.height + 4, discs.height + 4)
     columns = beside(
         [
             (ways_width, middle(condition, height)),
             (weight_width, middle(figure, height)),
-            (discs_width, middle(_discs(row.discs, wording, discs_width), height)),
+            (discs_width, middle(discs, height)),
         ]
     )
     return stack([Block(height, columns.draw), rule(width - _INSTEAD)])
@@ -391,5 +392,5 @@ def _weight_row(row: _Row, wording: Wording, width: float) -> Block:
 
 def _discs(discs: Sequence[Disc] | None, wording: Wording, width: float) -> Block:
     if discs is None:
-        return words_block(wording("sheet.card.no_loading"), width, LABEL, most=2)
+        return words_block(wording("sheet.card.no_loading"), width, LABEL)
     return large_discs_block(discs, width, wording)

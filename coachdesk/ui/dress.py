@@ -55,8 +55,10 @@ def _fields(theme: Theme) -> str:
         border: 1px solid {theme.rule}; border-radius: 4px; padding: 4px 6px;
         selection-background-color: {theme.accent}; selection-color: {theme.on_accent};
     }}
-    QLineEdit:focus, QPlainTextEdit:focus, QTableView:focus, QListWidget:focus,
-    QTreeView:focus, QTextBrowser:focus {{ border: 2px solid {theme.accent}; }}
+    QLineEdit:focus, QPlainTextEdit:focus {{ border: 2px solid {theme.accent}; }}
+    QTableView:focus, QListWidget:focus, QTreeView:focus, QTextBrowser:focus {{
+        border: 1px solid {theme.accent};
+    }}
     QLineEdit[refused="true"], QPlainTextEdit[refused="true"] {{
         border: 2px solid {theme.bad};
     }}
@@ -119,7 +121,7 @@ def _bars(theme: Theme) -> str:
     QTabBar::tab:selected:focus {{ background: {theme.chosen}; }}
     QTabBar {{ qproperty-drawBase: 0; }}
     QTabWidget::pane {{ border: none; }}
-    QScrollBar {{ background: transparent; border: none; }}
+    QScrollBar, QAbstractScrollArea::corner {{ background: transparent; border: none; }}
     QScrollBar:vertical {{ width: 12px; }}
     QScrollBar:horizontal {{ height: 12px; }}
     QScrollBar::handle {{

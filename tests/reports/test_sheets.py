@@ -12,15 +12,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from coachdesk.domain.attempts import Branch, Outcome
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Event
-from coachdesk.domain.units import Unit
+from coachdesk.domain.units import Unit, kilograms
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
 from coachdesk.reports.handler_card import render_handler_cards
 from coachdesk.reports.team_sheet import render_team_sheet
+from coachdesk.reports.text_runs import ELLIPSIS
 from coachdesk.reports.theme import Paper, load_fonts
 from coachdesk.services.packet_content import EntryPacket, TeamSheet, WeightPage
+from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.wording import Wording
 
 
@@ -264,6 +267,32 @@ def test_the_card_shows_each_branch_with_its_discs(packet: EntryPacket, wording:
     # (207.5 - 20 - 2 x 2.5) / 2 = 91.25 a side, largest discs first
     assert "25 25 25 15 1.25" in card
     assert wording.say(packet.lifts[0].latest_moments[0]) in card
+
+
+def test_no_way_on_a_card_is_cut_off_and_each_bar_names_the_unit(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    card = packet.lifts[0]
+    assert card.plan is not None
+    opener = card.plan.opener
+    second = opener.branches[0].turn
+    lighter, heavier = (
+        replace(second, number=3, branches=(), weight=kilograms(weight)) for weight in (200, 207.5)
+    )
+    # All good ways but an easy one, and a miss on technique: the longest that a plan can join.
+    joined = (Outcome.AS_PLANNED, Outcome.GRIND, Outcome.TECHNICAL)
+    leads = {Outcome.EASY: heavier, **dict.fromkeys(joined, lighter), Outcome.STRENGTH: second}
+    thirds = tuple(Branch(outcome, third) for outcome, third in leads.items())
+    seconds = tuple(
+        Branch(outcome, replace(second, branches=thirds))
+        for outcome in (Outcome.GOOD, Outcome.NO_LIFT)
+    )
+    plan = replace(card.plan, opener=replace(opener, branches=seconds))
+    packet = replace(packet, lifts=(replace(card, plan=plan),))
+    words = words_on(render_handler_card(packet, wording, Paper.A4))
+    assert f"197.5 {seen_in_words(joined, wording)}" in words
+    assert ELLIPSIS not in words
+    assert words.count(", kg") == 3
 
 
 def test_a_weight_the_discs_do_not_make_says_so(packet: EntryPacket, wording: Wording) -> None:

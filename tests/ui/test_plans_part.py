@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from datetime import date
+from itertools import combinations
 
 import pytest
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QPoint, QRect, Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from coachdesk.domain.athlete import AthleteData
@@ -105,6 +106,37 @@ def test_the_curve_follows_the_lift_the_turns_stand_on(part: PlansPart) -> None:
     deadlift = next(row for row in part.turns.rows if row.lift is Lift.DEADLIFT)
     part.turns.select(deadlift.turn)
     assert part.curve.accessibleDescription() != squat
+
+
+def test_the_source_planned_on_comes_first_and_the_others_small_below(part: PlansPart) -> None:
+    assert part.basis.words[0].startswith("Expected 120 kg")
+    assert "Eight days in ten" in part.basis.words[1]
+    assert any("Technical misses" in line for line in part.evidence.words)
+    (first, *_), (small, *_) = part.basis.findChildren(QLabel), part.evidence.findChildren(QLabel)
+    assert small.font().pointSizeF() < first.font().pointSizeF()
+
+
+def test_a_small_team_is_seen_whole_with_the_formula_as_head(part: PlansPart) -> None:
+    last = part.table.view.visualRect(part.table.view.model().index(1, 0))
+    assert part.table.view.viewport().rect().contains(last.center())
+    assert part.table.model.columns[4].head == "IPF GL"
+    assert part.table.view.isColumnHidden(6)  # nobody has an aim
+
+
+@pytest.mark.parametrize("width", [440, 1000])
+def test_in_the_height_it_asks_for_nothing_covers_anything(part: PlansPart, width: int) -> None:
+    part.resize(width, 500)
+    QApplication.processEvents()
+    part.resize(width, part.needed_height())
+    QApplication.processEvents()
+    seen = (part.table, part.figures, part.turns, part.curve, part.basis, part.evidence)
+    places = [QRect(each.mapTo(part, QPoint(0, 0)), each.size()) for each in seen]
+    for one, other in combinations(places, 2):
+        assert not one.intersects(other)
+    for line in part.evidence.findChildren(QLabel):
+        assert line.height() >= line.heightForWidth(line.width())
+    is_below = places[3].top() > places[2].bottom()
+    assert is_below == (width == 440)
 
 
 def test_who_has_no_plan_is_told_why(part: PlansPart) -> None:

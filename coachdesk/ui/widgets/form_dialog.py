@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
@@ -56,8 +56,9 @@ class FormDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
         layout.setSpacing(GAP)
-        if about:
-            layout.addWidget(small(about))
+        self._about = small(about) if about else None
+        if self._about is not None:
+            layout.addWidget(self._about)
         layout.addWidget(scrolled(form), 1)
         buttons = QHBoxLayout()
         buttons.addStretch(1)
@@ -71,11 +72,21 @@ class FormDialog(QDialog):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """High enough for the whole form, no higher than the window it stands on."""
-        height = self.form.sizeHint().height() + _AROUND_FORM
+        width = max(super().sizeHint().width(), _WIDTH)
+        inner = width - 2 * MARGIN
+        height = self.form.heightForWidth(inner) + _AROUND_FORM
+        if self._about is not None:
+            height += self._about.heightForWidth(inner) + GAP
         parent = self.parentWidget()
         if parent is not None:
             height = min(height, parent.window().height() - _AROUND_DIALOG)
-        return QSize(max(super().sizeHint().width(), _WIDTH), height)
+        return QSize(width, height)
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        """As large as it asks for: left alone, Qt gives it two thirds of a small display."""
+        super().showEvent(event)
+        if not event.spontaneous():
+            self.resize(self.sizeHint())
 
     def save(self) -> None:
         """Save and close; stay where something cannot be taken."""

@@ -121,6 +121,14 @@ class Table(QWidget, Generic[R]):
         """Give a column another head, such as one with another unit."""
         self.model.set_head(key, head)
 
+    def show_at_once(self, count: int) -> None:
+        """Be high enough for `count` rows at least, and no higher than all rows need."""
+        view = self.view
+        row = view.verticalHeader().defaultSectionSize()
+        around = view.horizontalHeader().sizeHint().height() + 2 * view.frameWidth() + _AROUND_ROWS
+        view.setMinimumHeight(around + max(1, count) * row)
+        view.setMaximumHeight(around + max(1, len(self.rows)) * row)
+
     def set_filter(self, typed: str) -> None:
         """Show only the rows that hold all words typed, accents and case aside."""
         self._proxy.look_for(typed)
@@ -203,6 +211,8 @@ class Table(QWidget, Generic[R]):
         self._sentence.setVisible(bool(sentence))
 
 
+_AROUND_ROWS = 14
+"""Room for a scroll bar below the rows [px]."""
 _LOOKED_AT = 20
 """Rows whose words a column's first width goes by."""
 

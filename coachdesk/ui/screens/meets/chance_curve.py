@@ -10,7 +10,7 @@ from coachdesk.ui.screens.meets.plans_presenter import Curve
 from coachdesk.ui.theme import SMALL_PT, Theme
 from coachdesk.wording.wording import Wording
 
-_LEFT, _RIGHT, _TOP, _BOTTOM = 40, 14, 16, 24
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46, 14, 16, 24
 """Room around the drawing [px]."""
 _DOT = 4.5
 _LINES = (0.0, 0.25, 0.5, 0.75, 1.0)

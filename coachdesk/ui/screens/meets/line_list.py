@@ -7,15 +7,16 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
-from coachdesk.ui.plain import label, set_role
+from coachdesk.ui.plain import label, set_role, small
 from coachdesk.ui.screens.meets.look_words import Line
 
 
 class LineList(QWidget):
     """Says as many sentences as it is given; its labels are used again."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, is_small: bool = False) -> None:
         super().__init__()
+        self._is_small = is_small
         self._labels: list[QLabel] = []
         self._said: tuple[Line, ...] = ()
         self._layout = QVBoxLayout(self)
@@ -34,7 +35,7 @@ class LineList(QWidget):
             return
         self._said = tuple(lines)
         while len(self._labels) < len(lines):
-            self._labels.append(label(wrap=True))
+            self._labels.append(small() if self._is_small else label(wrap=True))
             self._layout.addWidget(self._labels[-1])
         for at, shown in enumerate(self._labels):
             shown.setVisible(at < len(lines))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, Signal
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
 from coachdesk.domain.text import Text
@@ -17,21 +17,33 @@ from coachdesk.ui.plain import action, button, heading, small, tip
 from coachdesk.ui.screens.meets.chance_curve import ChanceCurve
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
+from coachdesk.ui.screens.meets.more_button import HEADING_DROP
 from coachdesk.ui.screens.meets.plans_presenter import PlanLook, PlanRow, PlansPresenter
 from coachdesk.ui.screens.meets.turn_rows import TurnRow
 from coachdesk.ui.screens.meets.wish_forms import WishForm, lift_form
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
+from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 
-_HEIGHTS = (150, 480)
-_LEAST_TURNS = 260
-"""Sizes [px]."""
+_LEAST_TURNS = 300
+_NARROW = 640
+"""Sizes [px]; in less than `_NARROW` what stands beside the turns goes below them."""
+_TEAM_AT_ONCE = 6
+"""Athletes seen without scrolling, where the team has so many."""
+_AIM = 6
+_TURN_AIM = 4
+"""Columns that only an aim fills."""
 
 
 class PlansPart(QWidget):
-    """Compares plans, shows one, overrules its turns, plans anew. It reads when it is seen."""
+    """Compares plans, shows one, overrules its turns, plans anew. It reads when it is seen.
+
+    It does not scroll in itself: whatever holds it gives it `needed_height`.
+    """
+
+    height_changed = Signal()
+    """What it needs may have changed."""
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -47,6 +59,7 @@ class PlansPart(QWidget):
         self.cost = LineList()
         self.why = LineList()
         self.basis = LineList()
+        self.evidence = LineList(is_small=True)
         self.changes = LineList()
         self.curve = ChanceCurve(context.theme, context.words)
         self._name = heading()
@@ -68,6 +81,25 @@ class PlansPart(QWidget):
         super().showEvent(event)
         if self._is_stale:
             self._read()
+
+    def event(self, event: QEvent) -> bool:
+        """Tell whenever words or width have changed what is needed."""
+        handled = super().event(event)
+        if event.type() in {QEvent.Type.LayoutRequest, QEvent.Type.Resize}:
+            self.height_changed.emit()
+        return handled
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Side by side where there is room, else one below the other."""
+        is_narrow = event.size().width() < _NARROW
+        ways = QBoxLayout.Direction
+        self._both.setDirection(ways.TopToBottom if is_narrow else ways.LeftToRight)
+        super().resizeEvent(event)
+
+    def needed_height(self) -> int:
+        """The least height [px] at which nothing is cut off in the width there is."""
+        layout = self.layout()
+        return 0 if layout is None else layout.totalMinimumHeightForWidth(self.width())
 
     def has_unsaved(self) -> bool:
         """Whether a weight is typed that could not be taken."""
@@ -150,6 +182,9 @@ class PlansPart(QWidget):
         """Who is chosen stays chosen; the plan shown follows once."""
         self._is_filling = True
         self.table.set_rows(rows)
+        self.table.set_head("score", self._presenter.formula)
+        self.table.view.setColumnHidden(_AIM, not any(row.aim for row in rows))
+        self.table.show_at_once(min(len(rows), _TEAM_AT_ONCE))
         if self.table.current_key() is None and rows:
             self.table.select(rows[0].id)
         self._is_filling = False
@@ -174,9 +209,10 @@ class PlansPart(QWidget):
         self._name.setText(look.title)
         self.figures.show_lines(look.figures)
         self.changes.show_lines(look.changes)
-        self.turns.view.setColumnHidden(4, not look.has_aim)
+        self.turns.view.setColumnHidden(_TURN_AIM, not look.has_aim)
         self._is_filling = True
         self.turns.set_rows(look.turns)
+        self.turns.view.resizeColumnsToContents()
         if look.turns and (not same or self.turns.current_key() is None):
             self.turns.select(look.turns[0].turn)
         self._is_filling = False
@@ -211,10 +247,12 @@ class PlansPart(QWidget):
             self.curve.show_curve(None)
             self.why.show_lines(())
             self.basis.show_lines(())
+            self.evidence.show_lines(())
             return
         self.curve.show_curve(self._presenter.curve(row.lift))
         self.why.show_lines([Line(row.note)] if row.note else [])
         self.basis.show_lines(look.bases.get(row.lift, ()))
+        self.evidence.show_lines(look.evidence.get(row.lift, ()))
 
     def _free_chosen(self) -> None:
         row = self.turns.current_row()
@@ -300,33 +338,31 @@ class PlansPart(QWidget):
         tip(number, words("lift_basis.ask.hint"))
         action(self, words("wishes.ask"), self.wish, "Ctrl+G")
         action(self, words("lift_basis.ask"), self.say_of_lift, "Ctrl+B")
+        self._name.setContentsMargins(0, 0, 0, HEADING_DROP)
         buttons = FlowLayout()
         for each in (self._name, wish, number, plan, self._free):
             buttons.addWidget(each)
         beside = QVBoxLayout()
         beside.setSpacing(GAP)
-        for widget in (self.why, self.curve, self.basis, self.changes):
+        for widget in (self.why, self.curve, self.basis, self.changes, self.evidence):
             beside.addWidget(widget)
         beside.addStretch(1)
         self.turns.setMinimumHeight(_LEAST_TURNS)
-        both = QHBoxLayout()
-        both.setSpacing(WIDE_GAP)
-        both.addWidget(self.turns, 3)
-        both.addLayout(beside, 2)
+        self._both = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._both.setSpacing(WIDE_GAP)
+        self._both.addWidget(self.turns, 5)
+        self._both.addLayout(beside, 3)
         self._body = QWidget()
         body = QVBoxLayout(self._body)
-        body.setContentsMargins(0, 0, GAP, 0)
+        body.setContentsMargins(0, GAP, GAP, 0)
         body.setSpacing(GAP // 2)
         body.addLayout(buttons)
         body.addWidget(self.figures)
         body.addWidget(self.cost)
         body.addWidget(small(words("plans.turns.hint")))
-        body.addLayout(both, 1)
-        splitter = QSplitter(Qt.Orientation.Vertical)
-        splitter.addWidget(self.table)
-        splitter.addWidget(scrolled(self._body))
-        splitter.setCollapsible(0, False)
-        splitter.setSizes(list(_HEIGHTS))
+        body.addLayout(self._both, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, 0)
-        layout.addWidget(splitter, 1)
+        layout.setSpacing(0)
+        layout.addWidget(self.table)
+        layout.addWidget(self._body, 1)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
@@ -20,7 +21,6 @@ from coachdesk.services.lift_sources import basis_of
 from coachdesk.services.plan_page import (
     OpenPlan,
     PlanLine,
-    PlanPage,
     free_outlook_of,
     has_fixed,
     open_plan,
@@ -79,7 +79,8 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class PlanLook:
-    """One plan in words; `turns` are those of all lifts, `has_fixed` whether the coach's own
+    """One plan in words; `turns` are those of all lifts, `bases` what each lift is planned on,
+    `evidence` what that rests on and what else is known, `has_fixed` whether the coach's own
     weights cost something that can be worked out."""
 
     id: int
@@ -87,6 +88,7 @@ class PlanLook:
     figures: tuple[Line, ...]
     turns: tuple[TurnRow, ...]
     bases: Mapping[Lift, tuple[Line, ...]]
+    evidence: Mapping[Lift, tuple[Line, ...]]
     changes: tuple[Line, ...]
     has_aim: bool
     has_fixed: bool
@@ -94,19 +96,24 @@ class PlanLook:
 
 
 class PlansPresenter:
-    """Reads plans and puts them in words; `words` are the coach's, at the meet its unit rules."""
+    """Reads plans and puts them in words; `words` are the coach's, at the meet its unit rules.
+
+    `formula` is the name of the one the meet's scores go by.
+    """
 
     def __init__(self, desk: Desk, words: Wording) -> None:
         self._desk = desk
         self._own_words = words
         self._words = words
         self._opened: OpenPlan | None = None
+        self.formula = ""
 
     def rows(self, meet_id: int) -> tuple[PlanRow, ...]:
         """The plans of a meet."""
         page = plan_page(self._desk, meet_id)
         self._words = self._own_words.in_unit(page.rulebook.unit)
-        return tuple(self._row(page, line) for line in page.lines)
+        self.formula = self._words(f"formula.{page.rulebook.best_lifter}")
+        return tuple(self._row(line) for line in page.lines)
 
     def look(self, entry_id: int) -> PlanLook:
         """One plan, closely."""
@@ -121,6 +128,7 @@ class PlansPresenter:
             figures=self._figures(opened),
             turns=tuple(row for each in lifts for row in turn_rows(each, self._words)),
             bases={each.lift: self._basis(each) for each in lifts},
+            evidence={each.lift: self._evidence(each.lift) for each in lifts},
             changes=self._changes(opened),
             has_aim=plan is not None and plan.outlook is not None and plan.outlook.aim is not None,
             has_fixed=has_fixed(opened),
@@ -232,13 +240,12 @@ class PlansPresenter:
             raise InvalidInput("plan", Text("plans.none_chosen"))
         return self._opened
 
-    def _row(self, page: PlanPage, line: PlanLine) -> PlanRow:
+    def _row(self, line: PlanLine) -> PlanRow:
         words, snapshot = self._words, line.plan
         plan = None if snapshot is None else snapshot.plan
         outlook = None if plan is None else plan.outlook
         lifts = () if plan is None else plan.lifts
         athlete = line.athlete
-        formula = words(f"formula.{page.rulebook.best_lifter}")
         return PlanRow(
             id=line.entry.id,
             athlete=athlete.name,
@@ -247,19 +254,20 @@ class PlansPresenter:
             all_good=" / ".join(words.bare_mass(each.when_all_good) for each in lifts),
             expected="" if outlook is None else words.bare_mass(outlook.expected_total),
             by_expected=0 if outlook is None else outlook.expected_total.grams,
-            score="" if line.score is None else f"{words.number(printed(line.score))} {formula}",
+            score="" if line.score is None else words.number(printed(line.score)),
             by_score=line.score or 0.0,
             risk="" if outlook is None else words.show(tenths(outlook.no_total)),
             by_risk=-1.0 if outlook is None else outlook.no_total,
             aim="" if outlook is None or outlook.aim is None else words.show(whole(outlook.aim)),
-            when="" if snapshot is None else words.day(snapshot.made_at.date()),
+            when="" if snapshot is None else _short_day(snapshot.made_at, words),
             to_know=tuple(words.say(note) for note in self._notes(plan)),
         )
 
     def _notes(self, plan: AttemptPlan | None) -> tuple[Text, ...]:
         if plan is None:
             return (Text("plans.none_yet"),)
-        return (*plan.notes, *(note for each in plan.lifts for note in each.notes))
+        notes = (*plan.notes, *(note for each in plan.lifts for note in each.notes))
+        return tuple(dict.fromkeys(notes))  # what is true of two lifts is told once
 
     def _figures(self, opened: OpenPlan) -> tuple[Line, ...]:
         words, snapshot = self._words, opened.line.plan
@@ -276,33 +284,35 @@ class PlansPresenter:
         return tuple(lines)
 
     def _basis(self, plan: LiftPlan) -> tuple[Line, ...]:
-        words = self._words
-        lines = [Line(words("meets.expected", mass=plan.expected, source=plan.source), "quiet")]
+        words, sources = self._words, self._sources(plan.lift)
+        lines = [words("meets.expected", mass=plan.expected, source=plan.source)]
+        if sources is not None and sources.used is not None:
+            lines.append(words.say(sources.used.width))
         if plan.outlook is not None:
-            no_lift = tenths(plan.outlook.no_lift)
-            lines.append(Line(words("plans.no_lift", no_lift=no_lift), "quiet"))
-        sources = self._sources(plan.lift)
+            lines.append(words("plans.no_lift", no_lift=tenths(plan.outlook.no_lift)))
+        return tuple(Line(each, "quiet") for each in lines)
+
+    def _evidence(self, lift: Lift) -> tuple[Line, ...]:
+        words, sources = self._words, self._sources(lift)
         if sources is None:
-            return tuple(lines)
+            return ()
         used = sources.used
-        if used is not None:
-            lines += [Line(words.say(each), "quiet") for each in (used.width, *used.evidence)]
-        lines.append(Line(words.say(sources.misses.told), "quiet"))
+        lines = [] if used is None else [words.say(each) for each in used.evidence]
+        lines.append(words.say(sources.misses.told))
+        others = [each for each in sources.forecasts if each is not used]
+        if others:
+            lines.append(words("plans.source.others"))
         lines += [
-            Line(
-                words(
-                    "plans.source.line",
-                    source=text(f"source.{each.source}"),
-                    mass=each.expected,
-                    low=each.low,
-                    high=each.high,
-                ),
-                "quiet",
+            words(
+                "plans.source.line",
+                source=text(f"source.{each.source}"),
+                mass=each.expected,
+                low=each.low,
+                high=each.high,
             )
-            for each in sources.forecasts
-            if each is not used
+            for each in others
         ]
-        return tuple(lines)
+        return tuple(Line(each, "quiet") for each in lines)
 
     def _curve(self, plan: LiftPlan) -> Curve:
         # The engine needs numpy, which a start should not wait for.
@@ -357,6 +367,11 @@ def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tu
             "warn" if cost.kilograms > 0 or cost.no_total > 0 else "quiet",
         ),
     )
+
+
+def _short_day(moment: datetime, words: Wording) -> str:
+    """A plan is weeks old at most: it needs no year."""
+    return words("plans.made_on", day=moment.day, month=text(f"date.month.{moment.month}"))
 
 
 def _to_tenths(kilograms: float) -> Mass:

@@ -275,6 +275,12 @@ class MeetsScreen(Screen):
         layout.addLayout(head)
         layout.addWidget(splitter, 1)
 
+    def _give_room(self) -> None:
+        """The plans scroll with the page as a whole; the other tabs scroll within themselves."""
+        shows_plans = self.tabs.currentWidget() is self.plans
+        needed = self.plans.needed_height() + self.tabs.tabBar().height() if shows_plans else 0
+        self.tabs.setMinimumHeight(max(_LEAST_HEIGHT, needed))
+
     def _page_side(self) -> QWidget:
         words = self.words
         self.tabs = QTabWidget()
@@ -286,6 +292,8 @@ class MeetsScreen(Screen):
         self.tabs.addTab(self.plans, words("meets.tab.plans"))
         self.tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
         self.tabs.addTab(self.sessions, words("meets.tab.sessions"))
+        self.tabs.currentChanged.connect(self._give_room)
+        self.plans.height_changed.connect(self._give_room)
         side = QWidget()
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)

@@ -1,7 +1,7 @@
 """The numbers that the bodyweight trend runs on, with where they come from and how far to trust
 them.
 
-"Meets" are 34,504 pairs of neighbouring meet days of 24,000 lifters, from the OpenPowerlifting
+"Meets" are 32,138 pairs of neighbouring meet days of 24,000 lifters, from the OpenPowerlifting
 results data (public domain, snapshot of 2024-08-23); what they come to by days between the meets
 stands in `tests/data/bodyweight_between_meets.csv`. They hold for a lifter of middling weight: all
 of it is in kilograms, so that the same holds for every lifter.
@@ -22,13 +22,13 @@ HALF_LIFE = Parameter(
     28.0,
     "days",
     Status.FITTED,
-    "meets: the spread of changes with the days between them gives 27 days, within a third",
+    "meets: how the spread of changes grows with the days between gives 24 days, within two fifths",
 )
 RATE_SPREAD = Parameter(
     0.2,
     "kg a week",
     Status.FITTED,
-    "meets: 0.17; a little wider, since lifters enter where they are near a class limit",
+    "meets: 0.18; a little wider, since lifters enter where they are near a class limit",
 )
 LEVEL_SPREAD = Parameter(
     0.05, "kg, times the root of the days", Status.ASSUMED, "food and water that stay for days"

@@ -15,7 +15,7 @@ from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form_dialog import FormDialog
 
-_SETS_PX = 220
+_SETS_PX = 330
 _DIALOG_PX = (560, 640)
 
 

@@ -21,7 +21,7 @@ from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.table import Table
 
 _CHOICES = ("unit", "formula", "paper", "room")
-_TABLE_HEIGHT, _CHOICE_WIDTH = 220, 300
+_TABLE_HEIGHT, _CHOICE_WIDTH = 190, 300
 _REMEMBERED = "settings/choice"
 
 

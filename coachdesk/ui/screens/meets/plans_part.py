@@ -291,7 +291,6 @@ class PlansPart(QWidget):
                     lambda row: row.by_risk, to_right=True,
                 ),
                 Column("aim", words("plans.column.aim"), lambda row: row.aim, to_right=True),
-                Column("when", words("plans.column.when"), lambda row: row.when),
             ],
             lambda row: row.id,
             about=words("plans.team"),

@@ -60,7 +60,6 @@ class PlanRow:
     risk: str
     by_risk: float
     aim: str
-    when: str
     to_know: tuple[str, ...]
 
 
@@ -259,7 +258,6 @@ class PlansPresenter:
             risk="" if outlook is None else words.show(tenths(outlook.no_total)),
             by_risk=-1.0 if outlook is None else outlook.no_total,
             aim="" if outlook is None or outlook.aim is None else words.show(whole(outlook.aim)),
-            when="" if snapshot is None else _short_day(snapshot.made_at, words),
             to_know=tuple(words.say(note) for note in self._notes(plan)),
         )
 
@@ -338,14 +336,19 @@ class PlansPresenter:
         return Curve(weights, chances[: len(weights)], attempts, ends, " ".join(said))
 
     def _changes(self, opened: OpenPlan) -> tuple[Line, ...]:
-        words = self._words
-        if opened.before is None or opened.line.plan is None:
+        """What is new against the plan before, and when this one was made."""
+        words, plan, before = self._words, opened.line.plan, opened.before
+        if plan is None:
             return ()
-        day = words.moment(opened.before.made_at.astimezone(self._desk.now().tzinfo))
-        if not opened.changes:
-            return (Line(words("plans.same_as", moment=day), "quiet"),)
-        head = Line(words("plans.changed_since", moment=day), "quiet")
-        return (head, *(Line(words.say(change)) for change in opened.changes))
+        made = Line(words("plans.made", moment=self._moment(plan.made_at)), "quiet")
+        if before is None:
+            return (made,)
+        code = "plans.changed_since" if opened.changes else "plans.same_as"
+        head = Line(words(code, moment=self._moment(before.made_at)), "quiet")
+        return (head, *(Line(words.say(change)) for change in opened.changes), made)
+
+    def _moment(self, moment: datetime) -> str:
+        return self._words.moment(moment.astimezone(self._desk.now().tzinfo))
 
 
 def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tuple[Line, ...]:
@@ -367,11 +370,6 @@ def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tu
             "warn" if cost.kilograms > 0 or cost.no_total > 0 else "quiet",
         ),
     )
-
-
-def _short_day(moment: datetime, words: Wording) -> str:
-    """A plan is weeks old at most: it needs no year."""
-    return words("plans.made_on", day=moment.day, month=text(f"date.month.{moment.month}"))
 
 
 def _to_tenths(kilograms: float) -> Mass:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import chain
 
-from coachdesk.domain.warmup import WarmUps, WarmUpSet
+from coachdesk.domain.warmup import WarmUpSet
 from coachdesk.reports.blocks import (
     Block,
     beside,
@@ -32,6 +32,7 @@ from coachdesk.reports.theme import (
     Style,
 )
 from coachdesk.services.packet_content import LiftWarmUps, WarmUpPage
+from coachdesk.wording.warm_up_words import delayed, set_in_words, short_of_time
 from coachdesk.wording.wording import Wording
 
 _ROW = 37.0
@@ -59,8 +60,8 @@ def lift_blocks(lift: LiftWarmUps, wording: Wording, width: float) -> list[Block
         _head(wording, width),
         _sets(found.usual, wording, width),
         blank(5),
-        words_block(_short_of_time(found, wording), width, STRONG),
-        words_block(_delayed(found, wording), width, STRONG),
+        words_block(short_of_time(found, wording), width, STRONG),
+        words_block(delayed(found, wording), width, STRONG),
         *(words_block(wording.say(note), width) for note in notes),
     ]
 
@@ -122,7 +123,7 @@ def _sets(sets: Sequence[WarmUpSet], wording: Wording, width: float) -> Block:
     """Attempts out, weight and repetitions with the gear below, discs, and a box to tick."""
     out, figure, tick = width * _OUT, width * _SET, width * _TICK
     discs = width - out - figure - tick
-    figures = [_bare(one, wording) for one in sets]
+    figures = [set_in_words(one, wording) for one in sets]
     outs = [str(one.attempts_out) for one in sets]
     lines = lines_block(figures, _figure_style(figures, figure - 6), figure)
     columns = beside(
@@ -170,32 +171,6 @@ def _rows(count: int, width: float) -> Block:
             canvas.rect(x + width - _BOX - 2, middle - _BOX / 2, _BOX, _BOX, stroke=1, fill=0)
 
     return Block(count * _ROW, draw)
-
-
-def _short_of_time(found: WarmUps, wording: Wording) -> str:
-    first, last = found.late[0].attempts_out, found.late[-1].attempts_out
-    if not found.left_out:
-        return wording("sheet.warm_up.hurry", first=first, last=last)
-    weights = tuple(wording.bare_mass(one.weight) for one in found.left_out)
-    return wording("sheet.warm_up.short_of_time", weights=weights, first=first, last=last)
-
-
-def _delayed(found: WarmUps, wording: Wording) -> str:
-    *warm, last = found.early
-    again, last_out = _bare(last, wording), last.attempts_out
-    if not warm:
-        return wording("sheet.warm_up.delayed_light", last=again, last_out=last_out)
-    return wording(
-        "sheet.warm_up.delayed",
-        warm=_bare(warm[0], wording),
-        out=warm[0].attempts_out,
-        last=again,
-        last_out=last_out,
-    )
-
-
-def _bare(one: WarmUpSet, wording: Wording) -> str:
-    return wording("sheet.warm_up.set", weight=wording.bare_mass(one.weight), reps=one.reps)
 
 
 def _with_unit(one: WarmUpSet, wording: Wording) -> str:

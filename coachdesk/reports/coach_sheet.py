@@ -29,10 +29,12 @@ from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
-from coachdesk.wording.plan_words import outlook_lines, textbook_line
+from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
 from coachdesk.wording.wording import Wording
 
-_NOTES_ROOM = 80.0
+_NOTES_ROOM = 30.0
+_LEAST_SCALE = 0.8
+"""The coach reads it at a desk: one page rather than a second that is nearly empty."""
 _BETWEEN = 12.0
 """Between the turns of one lift and the next [pt]."""
 
@@ -45,7 +47,9 @@ def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper:
         reader = Reader(packet, wording)
         kind = wording("sheet.kind.coach")
         document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
-        document.tight(partial(_sections, packet, reader, _turns(packet, reader)))
+        document.tight(
+            partial(_sections, packet, reader, _turns(packet, reader)), least=_LEAST_SCALE
+        )
     return document.finish()
 
 
@@ -62,13 +66,12 @@ def _sections(
 ) -> list[Section]:
     wording = reader.wording
     sections = [Section(wording("sheet.section.plan"), _plan(packet, reader, width))]
-    chances = _chances(packet, reader, turns, width)
-    if chances:
-        sections.append(Section(wording("sheet.section.chances"), chances))
-    if packet.scores:
-        sections.append(
-            Section(wording("sheet.section.scores"), _scores(packet.scores, reader, width))
-        )
+    totals = [
+        padded(words_block(_score_line(line, wording), width), below=2) for line in packet.scores
+    ]
+    totals += _chances(packet, reader, turns, width)
+    if totals:
+        sections.append(Section(wording("sheet.section.chances"), totals))
     weight = _weight(packet, reader, width)
     if weight:
         sections.append(Section(wording("sheet.section.weight"), weight))
@@ -145,27 +148,9 @@ def _weight_cell(mass: Mass, reader: Reader, width: float) -> Block:
     return stack([words_block(reader.wording.mass(mass), width - 8, CLOCK), *own])
 
 
-def _scores(scores: Sequence[ScoreLine], reader: Reader, width: float) -> list[Block]:
-    widths = shares(width, 40, 24, 20, 16)
-    heads = ("what", "total", "formula", "score")
-    return [
-        grid_head(widths, [reader.wording(f"sheet.score.{head}") for head in heads]),
-        *(_score_row(line, widths, reader) for line in scores),
-    ]
-
-
-def _score_row(line: ScoreLine, widths: list[float], reader: Reader) -> Block:
-    wording = reader.wording
-    unknown = wording("sheet.unknown")
-    return grid_row(
-        widths,
-        [
-            wording.say(line.what),
-            (unknown if line.total is None else reader.mass(line.total), STRONG),
-            wording(f"formula.{line.formula}"),
-            (unknown if line.score is None else wording.number(line.score), STRONG),
-        ],
-    )
+def _score_line(line: ScoreLine, wording: Wording) -> str:
+    what = wording.say(line.what)
+    return total_in_words(what, line.total, line.score, line.formula, wording)
 
 
 def _weight(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:

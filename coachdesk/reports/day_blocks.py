@@ -9,11 +9,11 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.reports.blocks import (
     Block,
     beside,
-    fitted_block,
     grid_row,
     middle,
     padded,
     stack,
+    two_lines,
     words_block,
 )
 from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, Style
@@ -70,8 +70,8 @@ def rack_lines(card: LiftCard, width: float, wording: Wording, style: Style) -> 
 
 
 def rack_line(card: LiftCard, width: float, wording: Wording, style: Style) -> Block:
-    """Rack settings in one line."""
-    return fitted_block(wording("sheet.entry", parts=_racks(card, wording)), width, style, 7)
+    """Rack settings side by side, on a second line where they must be: none is left out."""
+    return two_lines(wording("sheet.entry", parts=_racks(card, wording)), width, style, 7)
 
 
 def _racks(card: LiftCard, wording: Wording) -> tuple[str, ...]:

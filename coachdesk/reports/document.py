@@ -41,7 +41,8 @@ from coachdesk.wording.wording import Wording
 _PAGE_WORDS_WIDTH = 110.0
 _SECTION_GAP = 14.0
 _TITLE_WIDTH = 500.0
-_TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84)
+_TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
+_LEAST_SCALE = 0.84
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,10 +205,13 @@ class Document:
         for block in blocks:
             self._flow(block, section.running_head)
 
-    def tight(self, layout: Callable[[float], Sequence[Section]]) -> None:
+    def tight(
+        self, layout: Callable[[float], Sequence[Section]], *, least: float = _LEAST_SCALE
+    ) -> None:
         """The sections `layout` makes for a width, from a fresh page on.
 
-        As many as can be go on a page together, set a little smaller where that helps.
+        As many as can be go on a page together, set a little smaller where that helps, but not
+        below `least` of their size.
         """
         full_size = layout(self.width)
         by_scale = {1.0: full_size}
@@ -215,7 +219,7 @@ class Document:
         while at < len(full_size):
             if self._y != self._top:
                 self.turn()
-            for end, scale in self._tries(full_size, at):
+            for end, scale in self._tries(full_size, at, least):
                 if scale not in by_scale:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
@@ -228,19 +232,22 @@ class Document:
                     self.section(section)
                 return
 
-    def _tries(self, full_size: Sequence[Section], at: int) -> Iterator[tuple[int, float]]:
+    def _tries(
+        self, full_size: Sequence[Section], at: int, least: float
+    ) -> Iterator[tuple[int, float]]:
         """How many sections to try together, and in which size.
 
         Set smaller, words break into fewer lines: what would fit by its height at full size fits
         for sure, and the size above that may. The last section is not left alone on a page where
         another can go with it.
         """
+        scales = [scale for scale in _TIGHT_SCALES if scale >= least]
         count = len(full_size)
         ends = [end for end in range(count, at, -1) if end != count - 1 or end - at == 1]
         for end in ends:
             height = _height(full_size[at:end])
-            sure = sum(height * scale > self.height for scale in _TIGHT_SCALES)
-            for scale in _TIGHT_SCALES[max(0, sure - 1) : sure + 1]:
+            sure = sum(height * scale > self.height for scale in scales)
+            for scale in scales[max(0, sure - 1) : sure + 1]:
                 yield end, scale
 
     def _put_sections(self, sections: Sequence[Section], scale: float) -> None:

@@ -1,4 +1,5 @@
-"""What a plan of attempts leads to, in words: the same on screen and on the coach's sheet."""
+"""Totals, and what a plan of attempts leads to, in words: the same on screen and on the coach's
+sheet."""
 
 from __future__ import annotations
 
@@ -7,6 +8,18 @@ from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook
 from coachdesk.domain.scoring import Formula, printed
 from coachdesk.domain.units import Mass, Percent
 from coachdesk.wording.wording import Wording
+
+
+def total_in_words(
+    what: str, total: Mass | None, score: float | None, formula: Formula, words: Wording
+) -> str:
+    """A total and its score, as far as they are known."""
+    if total is None:
+        return words("meets.total.open", what=what)
+    if score is None:
+        return words("meets.total.no_score", what=what, total=total)
+    points, name = words.number(printed(score)), words(f"formula.{formula}")
+    return words("meets.total.scored", what=what, total=total, score=points, formula=name)
 
 
 def outlook_lines(

@@ -176,7 +176,9 @@ class Table(QWidget, Generic[R]):
             self.pasted.emit([line.split("\t") for line in words.splitlines() if line.strip()])
 
     def remember_columns(self) -> None:
-        """Keep the widths and the order for the next time."""
+        """Keep the widths and the order for the next time, once there were rows to fit them to."""
+        if not self.view.widths_are_set:
+            return
         self._remembered.setValue(f"columns/{self._name}", self.view.horizontalHeader().saveState())
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802

@@ -29,8 +29,8 @@ from coachdesk.ui.screens.meets.look_words import (
     Line,
     discs_in_words,
     standing_lines,
-    total_in_words,
 )
+from coachdesk.wording.plan_words import total_in_words
 from coachdesk.wording.wording import Wording
 
 Cells = Mapping[AttemptKey, str]

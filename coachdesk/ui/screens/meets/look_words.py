@@ -8,8 +8,6 @@ from itertools import groupby
 
 from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
 from coachdesk.domain.loading import Loading
-from coachdesk.domain.scoring import Formula, printed
-from coachdesk.domain.units import Mass
 from coachdesk.services.packet_content import WeightPage
 from coachdesk.ui.screens.meets.entry_rows import typed_weight
 from coachdesk.wording.wording import Wording
@@ -35,18 +33,6 @@ def discs_in_words(loading: Loading | None, words: Wording) -> str:
         several = words("meets.discs.several", number=count, disc=name)
         parts.append(name if count == 1 else several)
     return words("meets.discs", discs=tuple(parts))
-
-
-def total_in_words(
-    what: str, total: Mass | None, score: float | None, formula: Formula, words: Wording
-) -> str:
-    """A total and its score, as far as they are known."""
-    if total is None:
-        return words("meets.total.open", what=what)
-    if score is None:
-        return words("meets.total.no_score", what=what, total=total)
-    points, name = words.number(printed(score)), words(f"formula.{formula}")
-    return words("meets.total.scored", what=what, total=total, score=points, formula=name)
 
 
 def standing_lines(page: WeightPage, words: Wording) -> tuple[Line, ...]:

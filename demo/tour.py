@@ -78,13 +78,13 @@ def _screens(out: Path, scale: float) -> None:
                 window.go_to(place.key)
                 _settle(application)
                 _keep(window, out / f"{place.key}-{suffix}")
-            _plans(application, program, out, suffix)
+            _meet(application, program, out, suffix)
             _dialog(program.show_guide, out / f"guide-{suffix}")
         window.close()
 
 
-def _plans(application: QApplication, program: Program, out: Path, suffix: str) -> None:
-    """Pictures of the plans of the meet shown, and of the dialogs they open."""
+def _meet(application: QApplication, program: Program, out: Path, suffix: str) -> None:
+    """Pictures of the other tabs of the meet shown, and of the dialogs that plans open."""
     program.window.go_to("meets")
     screen = program.window.screen_at("meets")
     if not isinstance(screen, MeetsScreen):
@@ -94,6 +94,11 @@ def _plans(application: QApplication, program: Program, out: Path, suffix: str) 
     _keep(program.window, out / f"plans-{suffix}")
     _dialog(screen.plans.wish, out / f"plans-aims-{suffix}")
     _dialog(screen.plans.say_of_lift, out / f"plans-number-{suffix}")
+    for tab, name in ((screen.warm_ups, "warm-ups"), (screen.sessions, "sessions")):
+        screen.tabs.setCurrentWidget(tab)
+        _settle(application)
+        _keep(program.window, out / f"{name}-{suffix}")
+    screen.tabs.setCurrentWidget(screen.entries)
 
 
 def _dialog(open_it: Callable[[], None], picture: Path) -> None:

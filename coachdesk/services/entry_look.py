@@ -4,12 +4,11 @@ once it is saved. Nothing is written here."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Any
 
 from coachdesk.domain.athlete import Athlete, Handler
-from coachdesk.domain.attempts import AttemptPlan, Steps
+from coachdesk.domain.attempts import Steps
 from coachdesk.domain.class_fit import present_weight
 from coachdesk.domain.division import divisions_open_to
 from coachdesk.domain.errors import InvalidInput
@@ -68,7 +67,6 @@ class OpenEntry:
     known: KnownLifts
     rulebook: Rulebook
     today: date
-    _latest: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def entry(self) -> Entry:
@@ -170,7 +168,7 @@ class OpenEntry:
         expected = expected_of(self.known, entry)
         plan_faults: Mapping[Lift, Text] = {}
         if not self.is_over and self._is_planned_anew(entry, record, expected):
-            plan, plan_faults = self._planned(entry, record)
+            plan, plan_faults = planned(self.known, record, entry)
             if self.has_plan:
                 made_at = self.record.plans[entry.id].made_at
                 record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
@@ -242,15 +240,6 @@ class OpenEntry:
         after = {(each.lift, each.number): each.weight for each in record.attempts[entry.id]}
         is_short = any(plan.of(lift) is None for lift in expected)
         return is_short or before != after or moves_plan(self.entry, entry)
-
-    def _planned(self, entry: Entry, record: MeetRecord) -> tuple[AttemptPlan, Mapping[Lift, Text]]:
-        """The plan for what is typed; the latest is kept, for most letters move no plan."""
-        wanted = (entry, record.attempts[entry.id])
-        if self._latest.get("for") != wanted:
-            made = planned(self.known, record, entry)
-            self._latest.update({"for": wanted, "made": made})
-        made_before: tuple[AttemptPlan, Mapping[Lift, Text]] = self._latest["made"]
-        return made_before
 
 
 def open_entry(desk: Desk, entry_id: int) -> OpenEntry:

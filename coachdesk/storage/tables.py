@@ -8,20 +8,17 @@ stored as UTC with one.
 from __future__ import annotations
 
 from datetime import date, datetime, time
-from typing import Any, TypeVar
+from typing import Any
 
 from sqlalchemy import (
     JSON,
     CheckConstraint,
     Column,
     Index,
-    MetaData,
     Named,
     Table,
-    TypedColumns,
     UniqueConstraint,
 )
-from sqlalchemy.schema import SchemaItem
 
 from coachdesk.domain.athlete import Dress, LossBar
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Seen, Sex
@@ -40,24 +37,7 @@ from coachdesk.storage.column_kinds import (
     owned_by,
     points_to,
 )
-
-C = TypeVar("C", bound=TypedColumns)
-
-METADATA = MetaData(
-    naming_convention={
-        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "ck": "ck_%(table_name)s_%(constraint_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
-        "pk": "pk_%(table_name)s",
-    }
-)
-"""All tables, with named constraints so that migrations can change them."""
-
-
-def _table(name: str, columns: type[C], *rules: SchemaItem) -> Table[C]:
-    """A table whose ids are never used again."""
-    return Table(name, METADATA, columns, *rules, sqlite_autoincrement=True)
+from coachdesk.storage.table_making import REGISTER, make_table
 
 
 class AthleteColumns(Versioned):
@@ -90,7 +70,7 @@ class AthleteColumns(Versioned):
     archived: Named[bool] = Column(default=False)
 
 
-athlete = _table(
+athlete = make_table(
     "athlete",
     AthleteColumns,
     CheckConstraint("meets_before >= 0", name="meets_before"),
@@ -111,7 +91,7 @@ class ReadingColumns(Versioned):
     note: Named[str]
 
 
-reading = _table(
+reading = make_table(
     "reading",
     ReadingColumns,
     Index(None, "athlete_id", "on"),
@@ -127,7 +107,7 @@ class HandlerColumns(Versioned):
     note: Named[str]
 
 
-handler = _table("handler", HandlerColumns)
+handler = make_table("handler", HandlerColumns)
 
 
 class BlockColumns(Versioned):
@@ -141,7 +121,7 @@ class BlockColumns(Versioned):
     note: Named[str]
 
 
-block = _table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))
+block = make_table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))
 
 
 class LoggedSetColumns(Versioned):
@@ -162,7 +142,7 @@ class LoggedSetColumns(Versioned):
     note: Named[str]
 
 
-logged_set = _table(
+logged_set = make_table(
     "logged_set",
     LoggedSetColumns,
     Index(None, "athlete_id", "on"),
@@ -184,7 +164,7 @@ class MeetColumns(Versioned):
     note: Named[str]
 
 
-meet = _table("meet", MeetColumns)
+meet = make_table("meet", MeetColumns)
 
 
 class SessionColumns(Versioned):
@@ -198,7 +178,7 @@ class SessionColumns(Versioned):
     platform: Named[str]
 
 
-session = _table("session", SessionColumns)
+session = make_table("session", SessionColumns)
 
 
 class FlightColumns(Versioned):
@@ -211,7 +191,7 @@ class FlightColumns(Versioned):
     lifters: Named[int | None]
 
 
-flight = _table(
+flight = make_table(
     "flight",
     FlightColumns,
     UniqueConstraint("session_id", "lift", "position"),
@@ -244,7 +224,7 @@ class EntryColumns(Versioned):
     note: Named[str]
 
 
-entry = _table(
+entry = make_table(
     "entry", EntryColumns, UniqueConstraint("athlete_id", "meet_id", "event", "equipment")
 )
 
@@ -263,7 +243,7 @@ class LiftBasisColumns(Versioned):
     floor_entered: Named[str | None]
 
 
-lift_basis = _table("lift_basis", LiftBasisColumns, UniqueConstraint("entry_id", "lift"))
+lift_basis = make_table("lift_basis", LiftBasisColumns, UniqueConstraint("entry_id", "lift"))
 
 
 class WishesColumns(Versioned):
@@ -278,7 +258,7 @@ class WishesColumns(Versioned):
     largest_jump: Named[float | None]
 
 
-wishes = _table(
+wishes = make_table(
     "wishes",
     WishesColumns,
     UniqueConstraint("entry_id"),
@@ -294,7 +274,9 @@ class EntryFlightColumns(Versioned):
     flight_id: Named[int] = owned_by("flight")
 
 
-entry_flight = _table("entry_flight", EntryFlightColumns, UniqueConstraint("entry_id", "flight_id"))
+entry_flight = make_table(
+    "entry_flight", EntryFlightColumns, UniqueConstraint("entry_id", "flight_id")
+)
 
 
 class HandlerDutyColumns(Versioned):
@@ -305,7 +287,7 @@ class HandlerDutyColumns(Versioned):
     role: Named[Role] = one_of(Role)
 
 
-handler_duty = _table(
+handler_duty = make_table(
     "handler_duty", HandlerDutyColumns, UniqueConstraint("entry_id", "handler_id", "role")
 )
 
@@ -325,7 +307,7 @@ class AttemptColumns(Versioned):
     cause: Named[str]
 
 
-attempt = _table(
+attempt = make_table(
     "attempt",
     AttemptColumns,
     UniqueConstraint("entry_id", "lift", "number", "take"),
@@ -342,7 +324,7 @@ class PlanSnapshotColumns(Versioned):
     content: Named[dict[str, Any]] = Column(JSON)
 
 
-plan_snapshot = _table("plan_snapshot", PlanSnapshotColumns)
+plan_snapshot = make_table("plan_snapshot", PlanSnapshotColumns)
 
 
 class DiscSetColumns(Versioned):
@@ -357,7 +339,7 @@ class DiscSetColumns(Versioned):
     discs: Named[tuple[Disc, ...]] = Column(Discs)
 
 
-disc_set = _table("disc_set", DiscSetColumns, CheckConstraint("bar_g > 0", name="bar_g"))
+disc_set = make_table("disc_set", DiscSetColumns, CheckConstraint("bar_g > 0", name="bar_g"))
 
 
 class PrintingColumns(Numbered):
@@ -368,7 +350,7 @@ class PrintingColumns(Numbered):
     printed_at: Named[datetime] = Column(Instant)
 
 
-printing = _table("printing", PrintingColumns)
+printing = make_table("printing", PrintingColumns)
 
 
 class JournalActionColumns(Numbered):
@@ -379,7 +361,7 @@ class JournalActionColumns(Numbered):
     undone: Named[bool] = Column(default=False)
 
 
-journal_action = _table("journal_action", JournalActionColumns)
+journal_action = make_table("journal_action", JournalActionColumns)
 
 
 class JournalChangeColumns(Numbered):
@@ -392,10 +374,13 @@ class JournalChangeColumns(Numbered):
     after: Named[str | None]
 
 
-journal_change = _table("journal_change", JournalChangeColumns)
+journal_change = make_table("journal_change", JournalChangeColumns)
 
 JOURNALLED: tuple[Table[Versioned], ...] = (
     athlete, reading, handler, block, logged_set, meet, session, flight,
     entry, entry_flight, handler_duty, attempt, plan_snapshot, disc_set,
     lift_basis, wishes,
 )  # fmt: skip
+
+METADATA = REGISTER
+"""All tables."""

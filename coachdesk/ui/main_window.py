@@ -145,7 +145,7 @@ class MainWindow(QMainWindow):
                     return False
         return self._may_end_what_runs()
 
-    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+    def closeEvent(self, event: QCloseEvent) -> None:
         """Ask about what is unsaved, remember the place, wait for what is under way."""
         if not self.can_leave():
             event.ignore()

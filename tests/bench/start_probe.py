@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 class _AtFirstPaint(QObject):
     """Ends the process once a window has painted for the first time."""
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
         if event.type() is QEvent.Type.Paint:
             QTimer.singleShot(0, lambda: os._exit(0))
         return False

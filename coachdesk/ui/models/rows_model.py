@@ -115,15 +115,15 @@ class RowsModel(QAbstractTableModel, Generic[R]):
             self._sort_values[column] = [_sortable(by(each)) for each in self._rows]
         return self._sort_values[column][row]
 
-    def rowCount(self, parent: Index | None = None) -> int:  # noqa: N802
+    def rowCount(self, parent: Index | None = None) -> int:
         """How many rows."""
         return 0 if parent is not None and parent.isValid() else len(self._rows)
 
-    def columnCount(self, parent: Index | None = None) -> int:  # noqa: N802
+    def columnCount(self, parent: Index | None = None) -> int:
         """How many columns."""
         return 0 if parent is not None and parent.isValid() else len(self._columns)
 
-    def headerData(  # noqa: N802
+    def headerData(
         self,
         section: int,
         orientation: Qt.Orientation,
@@ -172,9 +172,7 @@ class RowsModel(QAbstractTableModel, Generic[R]):
             flags |= Qt.ItemFlag.ItemIsEditable
         return flags
 
-    def setData(  # noqa: N802
-        self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole
-    ) -> bool:
+    def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
         """Save what was typed into a cell, or keep it there with the sentence on why not."""
         if role != Qt.ItemDataRole.EditRole or not index.isValid():
             return False

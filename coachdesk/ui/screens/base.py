@@ -41,7 +41,7 @@ class Screen(QWidget):
         """Keep what is typed; answers whether it could be."""
         return True
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         """Read anew before being seen, where something has changed."""
         super().showEvent(event)
         self.refresh()

@@ -186,7 +186,7 @@ class DateField(TextField):
         found = self._day(typed)
         return found.toString(Qt.DateFormat.ISODate) if found.isValid() else typed
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """The arrow down opens the calendar."""
         if event.key() == Qt.Key.Key_Down:
             self._menu.popup(self.mapToGlobal(self.rect().bottomLeft()))

@@ -20,7 +20,7 @@ class FlowLayout(QLayout):
         self._line_gap = line_gap
         self.setContentsMargins(0, 0, 0, 0)
 
-    def addItem(self, item: QLayoutItem) -> None:  # noqa: N802
+    def addItem(self, item: QLayoutItem) -> None:
         """Add an item at the end."""
         self._items.append(item)
 
@@ -28,36 +28,36 @@ class FlowLayout(QLayout):
         """How many items."""
         return len(self._items)
 
-    def itemAt(self, index: int) -> QLayoutItem | None:  # noqa: N802
+    def itemAt(self, index: int) -> QLayoutItem | None:
         """An item; Qt asks for one past the last, and wants None then."""
         return self._items[index] if 0 <= index < len(self._items) else None
 
-    def takeAt(self, index: int) -> QLayoutItem | None:  # noqa: N802
+    def takeAt(self, index: int) -> QLayoutItem | None:
         """Take an item out."""
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
-    def expandingDirections(self) -> Qt.Orientation:  # noqa: N802
+    def expandingDirections(self) -> Qt.Orientation:
         """It takes no more room than it needs."""
         return Qt.Orientation(0)
 
-    def hasHeightForWidth(self) -> bool:  # noqa: N802
+    def hasHeightForWidth(self) -> bool:
         """A narrow one is higher."""
         return True
 
-    def heightForWidth(self, width: int) -> int:  # noqa: N802
+    def heightForWidth(self, width: int) -> int:
         """The height of all lines."""
         return self._arrange(QRect(0, 0, width, 0), place=False)
 
-    def setGeometry(self, rect: QRect) -> None:  # noqa: N802
+    def setGeometry(self, rect: QRect) -> None:
         """Place the items."""
         super().setGeometry(rect)
         self._arrange(rect, place=True)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         """As little as it can do with."""
         return self.minimumSize()
 
-    def minimumSize(self) -> QSize:  # noqa: N802
+    def minimumSize(self) -> QSize:
         """Room for the largest item."""
         size = QSize()
         for item in self._items:

@@ -70,7 +70,7 @@ class FormDialog(QDialog):
         form.focus_first()
         self.setMinimumWidth(460)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         """High enough for the whole form, no higher than the window it stands on."""
         width = max(super().sizeHint().width(), _WIDTH)
         inner = width - 2 * MARGIN
@@ -82,7 +82,7 @@ class FormDialog(QDialog):
             height = min(height, parent.window().height() - _AROUND_DIALOG)
         return QSize(width, height)
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         """As large as it asks for: left alone, Qt gives it two thirds of a small display."""
         super().showEvent(event)
         if not event.spontaneous():
@@ -106,7 +106,7 @@ class FormDialog(QDialog):
             return
         super().reject()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter saves, but for where it begins a new line."""
         in_lines = isinstance(self.focusWidget(), QPlainTextEdit)
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and not in_lines:

@@ -181,7 +181,7 @@ class Table(QWidget, Generic[R]):
             return
         self._remembered.setValue(f"columns/{self._name}", self.view.horizontalHeader().saveState())
 
-    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
+    def hideEvent(self, event: QHideEvent) -> None:
         """Leaving the table keeps its columns."""
         self.remember_columns()
         super().hideEvent(event)
@@ -253,7 +253,7 @@ class _View(QTableView):
             self.widths_are_set = True
             self.resizeColumnsToContents()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, Delete asks, copy and paste speak tab-separated rows."""
         if event.matches(QKeySequence.StandardKey.Copy):
             self.copied.emit()
@@ -266,7 +266,7 @@ class _View(QTableView):
         else:
             super().keyPressEvent(event)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Where there is no row, say what to do next."""
         super().paintEvent(event)
         model = self.model()
@@ -307,7 +307,7 @@ class _Found(QSortFilterProxyModel):
         self._words = tuple(folded(typed).split())
         self.endFilterChange()
 
-    def filterAcceptsRow(self, row: int, parent: Index) -> bool:  # noqa: N802
+    def filterAcceptsRow(self, row: int, parent: Index) -> bool:
         """Whether a row holds all words."""
         del parent
         if not self._words:
@@ -316,7 +316,7 @@ class _Found(QSortFilterProxyModel):
         shown = folded(" ".join(column.show(model.rows[row]) for column in model.columns))
         return all(word in shown for word in self._words)
 
-    def lessThan(self, left: Index, right: Index) -> bool:  # noqa: N802
+    def lessThan(self, left: Index, right: Index) -> bool:
         """By the native values; what has no value comes last when rising."""
         model: Any = self.sourceModel()
         first = model.sort_value(left.row(), left.column())

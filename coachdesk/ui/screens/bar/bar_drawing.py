@@ -55,7 +55,7 @@ class BarDrawing(QWidget):
         self.setAccessibleDescription(said)
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         """Room for the usual discs."""
         return QSize(420, _HIGHEST_PX)
 
@@ -63,7 +63,7 @@ class BarDrawing(QWidget):
         """Where a disc is drawn."""
         return self._places()[at]
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Draw bar, discs and collar."""
         del event
         painter = QPainter(self)
@@ -77,13 +77,13 @@ class BarDrawing(QWidget):
             self._draw_collar(painter, after)
         painter.end()
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take the disc that was clicked."""
         at = self._disc_at(event)
         if at is not None and event.button() is Qt.MouseButton.LeftButton:
             self.taken.emit(at)
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Say which disc it is."""
         at = self._disc_at(event)
         tip = "" if at is None else self._discs[at].tip

@@ -78,7 +78,7 @@ class _DiscPair(QWidget):
         self.minus.setEnabled(count > 0)
         self.plus.setAccessibleName(self._words("bar.put.of", disc=self._named, count=count))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Plus and Enter put one on, minus takes one off."""
         if event.key() in _OFF_KEYS and self.minus.isEnabled():
             self.taken.emit()

@@ -124,7 +124,7 @@ class _Line(TypingLine):
     put_back = Signal()
     went = Signal(int)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys that are not text."""
         if event.key() == Qt.Key.Key_Escape and self.isModified():
             self.put_back.emit()

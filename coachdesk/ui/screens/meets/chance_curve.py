@@ -35,11 +35,11 @@ class ChanceCurve(QWidget):
         self.setVisible(self._curve is not None)
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         """Room to read it."""
         return QSize(340, 170)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw grid, curve and attempts."""
         curve = self._curve
         if curve is None:

@@ -68,7 +68,7 @@ class EnterDialog(QDialog):
             invalid=self._refuse,
         )
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter enters, wherever the focus is."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self.accept()
@@ -144,7 +144,7 @@ class _Search(TypingLine):
 
     list: QListWidget | None = None
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys that are not text."""
         if event.key() == Qt.Key.Key_Down and self.list is not None:
             self.list.setFocus(Qt.FocusReason.OtherFocusReason)

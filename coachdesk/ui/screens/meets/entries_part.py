@@ -129,7 +129,7 @@ class EntriesPart(QWidget):
         ):
             self.panel.show_entry(None)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Where it is narrow, the table's heads and tips have to do."""
         super().resizeEvent(event)
         self._legend.setVisible(event.size().width() >= _LEGEND_FROM)

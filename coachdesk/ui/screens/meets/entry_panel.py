@@ -238,7 +238,7 @@ class EntryPanel(QWidget):
         layout.addStretch(1)
         return side
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """A narrow panel has the form below the attempts."""
         super().resizeEvent(event)
         wide = event.size().width() >= _SIDE_BY_SIDE

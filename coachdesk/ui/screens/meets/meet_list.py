@@ -88,7 +88,7 @@ class _List(QListWidget):
     opened = Signal()
     delete_asked = Signal()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter leads into the meet, Delete asks."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self.opened.emit()

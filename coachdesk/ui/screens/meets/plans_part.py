@@ -76,7 +76,7 @@ class PlansPart(QWidget):
         if self.isVisible():
             self._read()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         """Read before being seen, where something has changed."""
         super().showEvent(event)
         if self._is_stale:
@@ -89,7 +89,7 @@ class PlansPart(QWidget):
             self.height_changed.emit()
         return handled
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Side by side where there is room, else one below the other."""
         is_narrow = event.size().width() < _NARROW
         ways = QBoxLayout.Direction

@@ -107,7 +107,7 @@ class PrintDialog(QDialog):
             return
         super().reject()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter does what the button in focus says, and prints elsewhere."""
         if event.key() not in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             super().keyPressEvent(event)

@@ -239,7 +239,7 @@ class MeetsScreen(Screen):
         ):
             action(self, words(code), then, keys)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leads back: from an entry or a plan to the table, from there to the list."""
         if event.key() != Qt.Key.Key_Escape:
             super().keyPressEvent(event)

@@ -42,12 +42,12 @@ class WarmUpsPart(QWidget):
             [
                 Column("lift", words("warm_ups.lift"), lambda row: row.lift),
                 Column("weight", words("warm_ups.set"), lambda row: row.weight, to_right=True),
-                Column("discs", words("warm_ups.discs"), lambda row: row.discs),
-                Column("changes", words("warm_ups.changed"), lambda row: row.changes),
                 Column("out", words("warm_ups.out"), lambda row: row.out, to_right=True),
                 Column(
                     "minutes", words("warm_ups.minutes"), lambda row: row.minutes, to_right=True
                 ),
+                Column("discs", words("warm_ups.discs"), lambda row: row.discs),
+                Column("changes", words("warm_ups.changed"), lambda row: row.changes),
                 Column("gear", words("warm_ups.gear"), lambda row: row.gear),
             ],
             lambda row: row.key,
@@ -60,8 +60,8 @@ class WarmUpsPart(QWidget):
         layout.setContentsMargins(0, GAP, 0, 0)
         layout.setSpacing(GAP)
         layout.addWidget(self._who)
-        layout.addWidget(self.table, 1)
         layout.addWidget(self.lines)
+        layout.addWidget(self.table, 1)
         layout.addWidget(small(words("warm_ups.thumb")))
         self._who.edited.connect(self._read)
 
@@ -73,7 +73,7 @@ class WarmUpsPart(QWidget):
         if self.isVisible():
             self._read()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         """Read before being seen, where something has changed."""
         super().showEvent(event)
         if self._is_stale:

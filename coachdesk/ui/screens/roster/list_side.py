@@ -74,7 +74,7 @@ class SearchLine(TypingLine):
 
     went_on = Signal()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys that are not text."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down}:
             self.went_on.emit()

@@ -90,7 +90,7 @@ class ProfilePart(QWidget):
         self.discard()
         self.was_put_back.emit()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter saves, but for where it begins a new line; Escape puts back."""
         in_lines = isinstance(self.focusWidget(), QPlainTextEdit)
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and not in_lines:

@@ -88,7 +88,7 @@ class QuickWeight(QWidget):
         """Go to the weight."""
         self.fields["weight"].control().setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter keeps the line."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self.entered.emit()

@@ -106,7 +106,7 @@ class RecordsPart(QWidget, Generic[R]):
         self._all.setVisible(of > len(rows))
         self._allow()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         """Read what was not read while it was hidden."""
         super().showEvent(event)
         self.read()

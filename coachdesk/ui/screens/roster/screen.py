@@ -236,7 +236,7 @@ class RosterScreen(Screen):
             go = words("roster.action.section", section=words(f"roster.section.{section}"))
             action(self, go, partial(self.side.begin_in, section), f"Alt+{at}")
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leads back to the list."""
         if event.key() == Qt.Key.Key_Escape:
             self.list.table.setFocus()

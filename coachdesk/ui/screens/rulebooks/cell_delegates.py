@@ -30,9 +30,7 @@ class ChoiceDelegate(QStyledItemDelegate):
         self._about = about
         self._is_open = is_open
 
-    def createEditor(  # noqa: N802
-        self, parent: QWidget, option: QStyleOptionViewItem, index: Index
-    ) -> QWidget:
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
         """A box with the choices."""
         del option, index
         box = QComboBox(parent)
@@ -43,7 +41,7 @@ class ChoiceDelegate(QStyledItemDelegate):
         box.activated.connect(lambda _: self._take(box))
         return box
 
-    def setEditorData(self, editor: QWidget, index: Index) -> None:  # noqa: N802
+    def setEditorData(self, editor: QWidget, index: Index) -> None:
         """Begin with what the cell holds."""
         if isinstance(editor, QComboBox):
             held = index.data(Qt.ItemDataRole.EditRole)
@@ -51,9 +49,7 @@ class ChoiceDelegate(QStyledItemDelegate):
             if self._is_open and editor.currentIndex() < 0:
                 editor.setEditText(held)
 
-    def setModelData(  # noqa: N802
-        self, editor: QWidget, model: QAbstractItemModel, index: Index
-    ) -> None:
+    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         """Take what was chosen."""
         if not isinstance(editor, QComboBox):
             return
@@ -76,9 +72,7 @@ class TicksDelegate(QStyledItemDelegate):
         self._choices = choices
         self._about = about
 
-    def createEditor(  # noqa: N802
-        self, parent: QWidget, option: QStyleOptionViewItem, index: Index
-    ) -> QWidget:
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
         """A list to tick."""
         del option, index
         ticks = ManyChoicesField(self._choices(), lines=_LINES)
@@ -88,21 +82,19 @@ class TicksDelegate(QStyledItemDelegate):
         ticks.list.installEventFilter(self)
         return ticks
 
-    def setEditorData(self, editor: QWidget, index: Index) -> None:  # noqa: N802
+    def setEditorData(self, editor: QWidget, index: Index) -> None:
         """Begin with what the cell holds."""
         if isinstance(editor, ManyChoicesField):
             held = str(index.data(Qt.ItemDataRole.EditRole))
             editor.set_value("\n".join(part.strip() for part in held.split(",")))
             editor.list.setCurrentRow(0)
 
-    def setModelData(  # noqa: N802
-        self, editor: QWidget, model: QAbstractItemModel, index: Index
-    ) -> None:
+    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         """Take what is ticked."""
         if isinstance(editor, ManyChoicesField):
             model.setData(index, _JOINT.join(part for part in editor.value().split("\n") if part))
 
-    def updateEditorGeometry(  # noqa: N802
+    def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index
     ) -> None:
         """Over the cell, and within the table."""
@@ -115,7 +107,7 @@ class TicksDelegate(QStyledItemDelegate):
         top = max(0, min(rect.top(), room.bottom() - size.height()))
         editor.setGeometry(left, top, size.width(), size.height())
 
-    def eventFilter(self, editor: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, editor: QObject, event: QEvent) -> bool:
         """The list's own keys: Enter takes; Escape leaves all as it was."""
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             field = editor.parent()

@@ -111,7 +111,7 @@ class EditPage(QWidget):
         self._close()
         self.left.emit()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leaves."""
         if event.key() == Qt.Key.Key_Escape:
             self.leave()

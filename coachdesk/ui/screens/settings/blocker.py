@@ -36,6 +36,6 @@ class Blocker(QDialog):
     def reject(self) -> None:
         """Escape does nothing."""
 
-    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+    def closeEvent(self, event: QCloseEvent) -> None:
         """Close only once it has ended."""
         event.setAccepted(self._has_ended)

@@ -6,6 +6,7 @@ and ends at its first paint, `usable FILE` once the first screen stands there wi
 
 from __future__ import annotations
 
+import faulthandler
 import gc
 import os
 import sys
@@ -30,7 +31,8 @@ def _end_at_first_paint(window: QWidget) -> None:
 
 
 def main(stage: str, *more: str) -> int:
-    """Start, and end the process at `stage`."""
+    """Start, and end the process at `stage`, or with a traceback after a minute."""
+    faulthandler.dump_traceback_later(60, exit=True)
     application = QApplication(sys.argv[:1])
     if stage == "empty":
         window = QMainWindow()

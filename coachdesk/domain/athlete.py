@@ -99,6 +99,26 @@ class Reading(ReadingData):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CycleNoteData:
+    """Days on which an athlete's cycle holds water, the `first` to the `last`.
+
+    Private: it never leaves the desk.
+    """
+
+    athlete_id: int
+    first: date
+    last: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CycleNoteRecord(CycleNoteData):
+    """A cycle note on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HandlerData:
     """Somebody who handles athletes at meets."""
 

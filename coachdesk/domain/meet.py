@@ -21,7 +21,11 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeetData:
-    """A meet. `rulebook` is a rulebook's key, `time_zone` an IANA name."""
+    """A meet.
+
+    `rulebook` is a rulebook's key, `time_zone` an IANA name. Kit is inspected on
+    `kit_inspection_on`, if that is known.
+    """
 
     name: str
     starts_on: date
@@ -29,6 +33,7 @@ class MeetData:
     time_zone: str
     place: str = ""
     entry_deadline: date | None = None
+    kit_inspection_on: date | None = None
     note: str = ""
 
 

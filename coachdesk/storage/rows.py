@@ -12,13 +12,15 @@ from typing import Any, ClassVar, Protocol, TypeVar
 
 from sqlalchemy import JSON, RowMapping, Table
 
-from coachdesk.domain.athlete import Athlete, Handler, Reading
+from coachdesk.domain.athlete import Athlete, CycleNoteRecord, Handler, Reading
 from coachdesk.domain.disc_set import DiscSet
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
+from coachdesk.domain.readiness import KitCheck, Snooze, Task
 from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Mass, Unit, parse_mass
+from coachdesk.domain.weight_plan import WeightPlan
 from coachdesk.domain.wishes import LiftBasis, Wishes
-from coachdesk.storage import tables
+from coachdesk.storage import readiness_tables, tables
 from coachdesk.storage.column_kinds import Versioned, entered
 
 
@@ -45,6 +47,11 @@ _TABLES: dict[type[Any], Table[Versioned]] = {
     DiscSet: tables.disc_set,
     LiftBasis: tables.lift_basis,
     Wishes: tables.wishes,
+    CycleNoteRecord: readiness_tables.cycle_note,
+    WeightPlan: readiness_tables.weight_plan,
+    KitCheck: readiness_tables.kit_check,
+    Task: readiness_tables.task,
+    Snooze: readiness_tables.snooze,
 }
 
 _KEYS = frozenset({"id", "version"})

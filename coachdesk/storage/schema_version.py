@@ -10,10 +10,10 @@ from contextlib import closing
 from enum import Enum, auto
 from pathlib import Path
 
-HEAD = "0003"
+HEAD = "0004"
 """The revision this program works with."""
 
-KNOWN = ("0001", "0002", HEAD)
+KNOWN = ("0001", "0002", "0003", HEAD)
 """All revisions this program can migrate from, oldest first, and its own last."""
 
 APPLICATION_ID = 0x434F4443

@@ -37,6 +37,7 @@ from coachdesk.storage.column_kinds import (
     owned_by,
     points_to,
 )
+from coachdesk.storage.readiness_tables import READINESS
 from coachdesk.storage.table_making import REGISTER, make_table
 
 
@@ -162,6 +163,7 @@ class MeetColumns(Versioned):
     place: Named[str]
     entry_deadline: Named[date | None]
     note: Named[str]
+    kit_inspection_on: Named[date | None]
 
 
 meet = make_table("meet", MeetColumns)
@@ -379,7 +381,7 @@ journal_change = make_table("journal_change", JournalChangeColumns)
 JOURNALLED: tuple[Table[Versioned], ...] = (
     athlete, reading, handler, block, logged_set, meet, session, flight,
     entry, entry_flight, handler_duty, attempt, plan_snapshot, disc_set,
-    lift_basis, wishes,
+    lift_basis, wishes, *READINESS,
 )  # fmt: skip
 
 METADATA = REGISTER

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sqlite3
 import stat
 from contextlib import closing
@@ -40,7 +41,7 @@ def _schema(file: Path) -> dict[str, list[str]]:
     """Each table and index as its sorted words: columns may stand in another order."""
     with closing(sqlite3.connect(file)) as connection:
         rows = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
-        return {name: sorted(sql.replace('"', "").replace(",", " ").split()) for name, sql in rows}
+        return {name: sorted(re.sub(r'[",()]', " ", sql).split()) for name, sql in rows}
 
 
 def test_models_and_migrations_make_the_same_tables(tmp_path: Path) -> None:

@@ -1,40 +1,35 @@
 """Does an athlete fit a weight class in time, at what pace, and when must the way down begin?
 
-The simple form: present weight is the average of the latest readings and the way down a straight
-line to a week before weigh-in, in per cent of present bodyweight a week.
-
-| threshold | value | source |
-|---|---|---|
-| comfortable pace | to 0.35 % a week | half of the slow group's rate in Garthe et al. 2011 |
-| steady pace | to 0.7 % a week | Garthe et al. 2011: the group that kept its lean mass |
-| hard pace | to 1.0 % a week | Garthe et al. 2011: what the fast group really lost |
-| largest planned loss | 5 % | our own caution, no source |
-| lowest body mass index | 18.5 kg/m2 at the limit | World Health Organization |
-| youngest | 18 years | our own caution; minors see a physician |
-| arrive early | a week before weigh-in | our own caution |
-
-Nothing here concerns the last days: the program never plans dehydration.
+Present weight is the level of the trend (`bodyweight`), and the way down a straight line to a week
+before weigh-in, in per cent of present bodyweight a week. Every limit stands in `weight_limits`
+with its source.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from coachdesk.domain.athlete import LossBar, Reading
+from coachdesk.domain.athlete import LossBar
+from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.division import age_on
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, Percent, from_grams
 from coachdesk.domain.weight_class import WeightClass
+from coachdesk.domain.weight_limits import (
+    ADULT,
+    ARRIVE_EARLY,
+    COMFORTABLE_PACE,
+    HARD_PACE,
+    LARGEST_LOSS,
+    LOWEST_BODY_MASS_INDEX,
+    STEADY_PACE,
+)
 
-ADULT_YEARS = 18
-AVERAGED_DAYS = 7
-ARRIVE_EARLY = timedelta(days=7)
-LARGEST_LOSS_PERCENT = 5.0
-LOWEST_BODY_MASS_INDEX = 18.5
+ADULT_YEARS = int(ADULT.value)
+EARLY = timedelta(days=ARRIVE_EARLY.value)
 
 
 class Pace(StrEnum):
@@ -47,7 +42,14 @@ class Pace(StrEnum):
     @property
     def percent_a_week(self) -> float:
         """The fastest loss that still counts as this pace [% of present bodyweight a week]."""
-        return {Pace.COMFORTABLE: 0.35, Pace.STEADY: 0.7, Pace.HARD: 1.0}[self]
+        return _FASTEST[self].value
+
+
+_FASTEST = {
+    Pace.COMFORTABLE: COMFORTABLE_PACE,
+    Pace.STEADY: STEADY_PACE,
+    Pace.HARD: HARD_PACE,
+}
 
 
 class Verdict(StrEnum):
@@ -68,7 +70,7 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PresentWeight:
-    """The average of the latest readings [kg], how many there are and when the last one was."""
+    """The present level [kg], how many readings its last week has and when the last one was."""
 
     kg: float
     readings: int
@@ -76,7 +78,7 @@ class PresentWeight:
 
     @property
     def mass(self) -> Mass:
-        """The average as a mass, to 0.01 kg as on a meet's scale."""
+        """The level as a mass, to 0.01 kg as on a meet's scale."""
         return from_grams(round(self.kg * 100) * 10)
 
 
@@ -111,17 +113,14 @@ class ClassFit:
     notes: tuple[Text, ...] = ()
 
 
-def present_weight(readings: Iterable[Reading], on: date) -> PresentWeight | None:
-    """The average of the latest week of readings up to `on`; None without any.
-
-    The week ends with the latest reading, which may be older than `on`: its date is given.
-    """
-    past = [reading for reading in readings if reading.on <= on]
-    if not past:
+def present_weight(bodyweight: Bodyweight | None, on: date) -> PresentWeight | None:
+    """Where the weight stands on the day `on`; None without readings that still say so."""
+    if bodyweight is None or not bodyweight.tells_of(on):
         return None
-    latest = max(reading.on for reading in past)
-    recent = [reading.weight.kg for reading in past if (latest - reading.on).days < AVERAGED_DAYS]
-    return PresentWeight(sum(recent) / len(recent), len(recent), latest)
+    level_kg = bodyweight.level_kg(on)
+    if level_kg is None:
+        return None
+    return PresentWeight(level_kg, bodyweight.readings, bodyweight.latest_on)
 
 
 def class_fit(
@@ -138,7 +137,7 @@ def class_fit(
     `chosen` is the coach's explicit choice to come down to it: without it a first-timer stays in
     the class weighed now. The pace is linear, in per cent of present bodyweight a week.
     """
-    arrive_on = weigh_in_on - ARRIVE_EARLY
+    arrive_on = weigh_in_on - EARLY
     weeks = (arrive_on - today).days / 7
     limit = weight_class.limit
     gap_kg = None if limit is None else present.mass.kg - limit.kg
@@ -211,11 +210,11 @@ def _reasons_against(
     limit = weight_class.limit
     if person.height_cm and limit is not None:
         index = limit.kg / (person.height_cm / 100) ** 2
-        if index < LOWEST_BODY_MASS_INDEX:
+        if index < LOWEST_BODY_MASS_INDEX.value:
             reasons.append(text("class_fit.too_light", index=index))
-    if gap_percent > LARGEST_LOSS_PERCENT:
+    if gap_percent > LARGEST_LOSS.value:
         reasons.append(
-            text("class_fit.too_far", gap=Percent(gap_percent), most=Percent(LARGEST_LOSS_PERCENT))
+            text("class_fit.too_far", gap=Percent(gap_percent), most=Percent(LARGEST_LOSS.value))
         )
     if person.first_meet and not chosen:
         reasons.append(text("class_fit.first_meet"))

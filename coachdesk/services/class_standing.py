@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from coachdesk.domain.athlete import Athlete, Reading
+from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.class_fit import (
     ADULT_YEARS,
     ClassFit,
@@ -41,7 +41,7 @@ def standing_to_class(
     rulebook: Rulebook,
     *,
     session: Session | None,
-    readings: Sequence[Reading],
+    weight: Bodyweight | None,
     today: date,
     first_meet: bool,
 ) -> ClassStanding:
@@ -50,7 +50,7 @@ def standing_to_class(
     Raises Trouble when the rulebook has no classes that day, InvalidInput when the athlete is
     heavier than the last of them.
     """
-    present = present_weight(readings, today)
+    present = present_weight(weight, today)
     classes = rulebook.classes(athlete.sex, meet.starts_on, entry.divisions)
     wanted = _wanted(classes, entry, present)
     cautions = [text("caution.weight"), text("caution.drink")]

@@ -175,10 +175,10 @@ def _opener(chosen: Mapping[int, Attempt], plan: LiftPlan | None) -> Mass | None
 
 
 def _bodyweight_kg(planned: PlannedDays, entry: EntryDay, today: date) -> float | None:
-    """The official weigh-in where there is one already, else the latest average."""
+    """The official weigh-in where there is one already, else the present level."""
     if entry.bodyweight_g is not None:
         return entry.bodyweight_g / 1000
-    present = present_weight(planned.readings.get(entry.athlete_id, ()), today)
+    present = present_weight(planned.weights.get(entry.athlete_id), today)
     return None if present is None else present.mass.kg
 
 

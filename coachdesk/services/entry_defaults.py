@@ -16,10 +16,9 @@ from coachdesk.domain.rulebook import Division, Rulebook
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.weight_class import class_for
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_reading import READINGS_COUNT
 from coachdesk.storage.entry_rows import EntryKey, entered_keys, latest_events
 from coachdesk.storage.meet_list_queries import Candidate, candidates
-from coachdesk.storage.meet_queries import latest_readings
+from coachdesk.storage.weight_states import weight_states
 
 T = TypeVar("T")
 
@@ -55,9 +54,7 @@ def default_entries(
     with desk.reading() as reader:
         meet = reader.get(Meet, meet_id)
         athletes = {each: reader.get(Athlete, each) for each in athlete_ids}
-        readings = latest_readings(
-            reader, list(athlete_ids), since=today - READINGS_COUNT, until=today
-        )
+        weights = weight_states(reader, athlete_ids)
         events = latest_events(reader, athlete_ids)
         entered = entered_keys(reader, meet_id)
     rulebook = desk.rulebooks.get(meet.rulebook)
@@ -67,7 +64,7 @@ def default_entries(
             meet,
             rulebook,
             event=event or events.get(each),
-            present=present_weight(readings.get(each, ()), today),
+            present=present_weight(weights.get(each), today),
         )
         for each in athlete_ids
     )

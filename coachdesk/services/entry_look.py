@@ -153,7 +153,7 @@ class OpenEntry:
         total = made_total(attempts, self.entry, self.rulebook)
         if total is None:
             return None
-        present = present_weight(self.record.readings.get(self.athlete.id, ()), self.today)
+        present = present_weight(self.record.weights.get(self.athlete.id), self.today)
         now = None if present is None or self.is_over else present.mass
         bodyweight = self.entry.bodyweight or now
         return total, score_of(self.rulebook, self.athlete, self.entry, total, bodyweight)

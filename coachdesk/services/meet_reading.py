@@ -1,16 +1,13 @@
-"""Reading a meet: how far back its readings and judged singles count."""
+"""Reading a meet: how far back its judged singles count."""
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.storage.meet_queries import MeetRecord, meet_record
 from coachdesk.storage.store import Reader
-
-READINGS_COUNT = timedelta(weeks=8)
-"""Older bodyweight readings say nothing about the present."""
 
 
 def read_meet(
@@ -21,7 +18,6 @@ def read_meet(
         reader,
         meet_id,
         judged_from=today - RECENT,
-        readings_from=today - READINGS_COUNT,
         until=today,
         only=only,
     )

@@ -25,7 +25,7 @@ def weight_page(
         athlete,
         rulebook,
         session=record.sessions.get(entry.session_id or 0),
-        readings=record.readings.get(athlete.id, ()),
+        weight=record.weights.get(athlete.id),
         today=today,
         first_meet=first_meet,
     )

@@ -113,5 +113,5 @@ def _line(desk: Desk, record: MeetRecord, rulebook: Rulebook, entry: Entry) -> P
 
 
 def _weight(desk: Desk, record: MeetRecord, entry: Entry) -> Mass | None:
-    present = present_weight(record.readings.get(entry.athlete_id, ()), desk.today())
+    present = present_weight(record.weights.get(entry.athlete_id), desk.today())
     return entry.bodyweight or (None if present is None else present.mass)

@@ -15,7 +15,6 @@ from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.domain.text import Text
 from coachdesk.services.class_standing import ClassStanding, standing_to_class
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_reading import READINGS_COUNT
 from coachdesk.services.open_points import LiftReady, points_of
 from coachdesk.storage.meet_queries import meets_from
 from coachdesk.storage.today_queries import (
@@ -97,7 +96,6 @@ def read_today(desk: Desk) -> Today:
             reader,
             meets,
             today=today,
-            readings_from=today - READINGS_COUNT,
             judged_from=today - RECENT,
         )
     above: list[AboveClass] = []
@@ -129,7 +127,7 @@ def _look_at(
             athlete,
             rulebook,
             session=state.session,
-            readings=state.readings,
+            weight=state.weight,
             today=today,
             first_meet=state.first_meet,
         )

@@ -7,7 +7,7 @@ of `domain.history` find them; a test holds the two together.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, TypeVar
@@ -25,13 +25,13 @@ from sqlalchemy import (
     type_coerce,
 )
 
-from coachdesk.domain.athlete import Reading
-from coachdesk.domain.class_fit import AVERAGED_DAYS
+from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
 from coachdesk.domain.meet import Attempt
 from coachdesk.storage import tables
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.store import Reader
+from coachdesk.storage.weight_states import weight_states
 
 R = TypeVar("R")
 _LIFTS = tuple(Lift)
@@ -85,14 +85,13 @@ class LiftedDay:
 class PlannedDays:
     """The entries to come, not withdrawn and with nothing lifted yet, soonest first.
 
-    `chosen` holds the attempts chosen so far; it and `plans` go by entry, `readings` by athlete:
-    their latest week.
+    `chosen` holds the attempts chosen so far; it and `plans` go by entry, `weights` by athlete.
     """
 
     entries: tuple[EntryDay, ...]
     chosen: Mapping[int, tuple[Attempt, ...]]
     plans: Mapping[int, Snapshot]
-    readings: Mapping[int, tuple[Reading, ...]]
+    weights: Mapping[int, Bodyweight]
 
 
 def compared_athletes(reader: Reader) -> tuple[ComparedAthlete, ...]:
@@ -160,7 +159,7 @@ def planned_days(reader: Reader, today: date) -> PlannedDays:
             reader.list(Attempt, _attempt.entry_id.in_(entry_ids)), lambda each: each.entry_id
         ),
         plans=latest_snapshots(reader, entry_ids),
-        readings=_latest_readings(reader, {entry.athlete_id for entry in entries}, today),
+        weights=weight_states(reader, {entry.athlete_id for entry in entries}),
     )
 
 
@@ -214,26 +213,6 @@ def _bombed(reader: Reader, entries: Iterable[EntryDay]) -> dict[int, Lift]:
         for lift in reversed(entry.event.lifts)
         if (entry_id, lift) in failed
     }
-
-
-def _latest_readings(
-    reader: Reader, athlete_ids: Collection[int], today: date
-) -> dict[int, tuple[Reading, ...]]:
-    """The readings of each athlete's latest week up to `today`."""
-    reading = tables.reading.c
-    latest = (
-        select(reading.athlete_id, func.max(reading.on).label("on"))
-        .where(reading.athlete_id.in_(athlete_ids), reading.on <= today)
-        .group_by(reading.athlete_id)
-        .subquery()
-    )
-    week = (
-        select(reading.id)
-        .join(latest, latest.c.athlete_id == reading.athlete_id)
-        .where(reading.on > func.date(latest.c.on, f"-{AVERAGED_DAYS} days"), reading.on <= today)
-    )
-    readings = reader.list(Reading, reading.id.in_(week))
-    return _grouped(readings, lambda each: each.athlete_id)
 
 
 def _grouped(records: Iterable[R], owner: Callable[[R], int]) -> dict[int, tuple[R, ...]]:

@@ -10,13 +10,15 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Select, bindparam, func, select
 
-from coachdesk.domain.athlete import Athlete, Handler, Reading
-from coachdesk.domain.class_fit import AVERAGED_DAYS
+from coachdesk.domain.athlete import Athlete, Handler
+from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty, Meet, Session
 from coachdesk.storage import tables
 from coachdesk.storage.plans import Snapshot, latest_snapshots
+from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
+from coachdesk.storage.weight_states import weight_states
 
 _SAME = ("athlete_id", "meet_id", "event", "equipment")
 
@@ -34,8 +36,8 @@ class PastEntry:
 class MeetRecord:
     """What is on file about a meet and its entries, by id where there are several.
 
-    `readings` holds each athlete's latest week of readings; `judged` the lifts of which an
-    athlete has a judged single lately; `lifted_before` who has attempts at an earlier meet.
+    `weights` holds what each athlete's readings come to; `judged` the lifts of which an athlete
+    has a judged single lately; `lifted_before` who has attempts at an earlier meet.
     """
 
     meet: Meet
@@ -47,7 +49,7 @@ class MeetRecord:
     duties: tuple[HandlerDuty, ...]
     flights_of_entry: dict[int, tuple[int, ...]]
     attempts: dict[int, tuple[Attempt, ...]]
-    readings: dict[int, tuple[Reading, ...]]
+    weights: dict[int, Bodyweight]
     judged: dict[int, frozenset[Lift]]
     lifted_before: frozenset[int]
     plans: dict[int, Snapshot]
@@ -87,13 +89,12 @@ def meet_record(
     meet_id: int,
     *,
     judged_from: date,
-    readings_from: date,
     until: date,
     only: frozenset[int] | None = None,
 ) -> MeetRecord:
     """A meet with what its page and its packets need; `only` names the entries, None for all.
 
-    Judged singles and readings count from the given days on, up to the day `until`.
+    Judged singles count from the day `judged_from` on, up to the day `until`.
     """
     meet = reader.get(Meet, meet_id)
     entries = reader.list(Entry, *_wanted(meet_id, only))
@@ -119,7 +120,7 @@ def meet_record(
         duties=reader.list(HandlerDuty, tables.handler_duty.c.entry_id.in_(entry_ids)),
         flights_of_entry=_flights_of(reader, entries, entry_ids),
         attempts=by(attempts, "entry_id"),
-        readings=latest_readings(reader, athlete_ids, since=readings_from, until=until),
+        weights=weight_states(reader, athlete_ids),
         judged=judged_lifts(reader, athlete_ids, since=judged_from, until=until),
         lifted_before=frozenset(
             athlete_id
@@ -128,27 +129,6 @@ def meet_record(
         ),
         plans=latest_snapshots(reader, [entry.id for entry in entries]),
     )
-
-
-def latest_readings(
-    reader: Reader, athlete_ids: Select[int] | list[int], *, since: date, until: date
-) -> dict[int, tuple[Reading, ...]]:
-    """Each athlete's latest week of readings, by athlete."""
-    reading = tables.reading.c
-    latest = (
-        select(reading.athlete_id, func.max(reading.on).label("latest"))
-        .where(reading.athlete_id.in_(athlete_ids), reading.on.between(since, until))
-        .group_by(reading.athlete_id)
-        .subquery()
-    )
-    week = f"-{AVERAGED_DAYS - 1} days"
-    recent = (
-        select(reading.id)
-        .join(latest, latest.c.athlete_id == reading.athlete_id)
-        .where(reading.on >= func.date(latest.c.latest, week), reading.on <= until)
-    )
-    found = reader.list(Reading, reading.id.in_(recent))
-    return by(found, "athlete_id")
 
 
 def first_lifted(reader: Reader, athlete_ids: Select[int] | list[int]) -> dict[int, date]:
@@ -206,11 +186,3 @@ def _flights_of(
     for entry_id, flight_id in rows:
         found[entry_id].append(flight_id)
     return {entry_id: tuple(flight_ids) for entry_id, flight_ids in found.items()}
-
-
-def by(records: Iterable[Any], key: str) -> dict[int, tuple[Any, ...]]:
-    """Records grouped by the id in their field `key`."""
-    grouped: dict[int, list[Any]] = {}
-    for each in records:
-        grouped.setdefault(getattr(each, key), []).append(each)
-    return {owner: tuple(group) for owner, group in grouped.items()}

@@ -1,4 +1,5 @@
-"""Recording what a transaction changes, row by row, by temporary triggers.
+"""Recording what a transaction changes, row by row, by temporary triggers; and letting go of what
+was derived from rows that changed.
 
 The triggers live in the connection, not in the file: they always fit the tables as they are
 now, migrations need not know of them, and rows that go by a cascade are seen like any other.
@@ -10,7 +11,10 @@ import sqlite3
 
 from sqlalchemy import Connection, Table
 
-from coachdesk.storage import tables
+from coachdesk.storage import readiness_tables, tables
+
+_DERIVED_FROM = (tables.reading, readiness_tables.cycle_note)
+"""What an athlete's weight state is derived from."""
 
 
 def create_recorder(connection: sqlite3.Connection) -> None:
@@ -18,6 +22,9 @@ def create_recorder(connection: sqlite3.Connection) -> None:
     connection.execute("CREATE TEMP TABLE recording (action_id INTEGER NOT NULL)")
     for table in tables.JOURNALLED:
         for trigger in _triggers(table):
+            connection.execute(trigger)
+    for table in _DERIVED_FROM:
+        for trigger in _letting_go(table):
             connection.execute(trigger)
 
 
@@ -55,4 +62,19 @@ def _triggers(table: Table) -> list[str]:
         END
         """  # noqa: S608
         for what, (row_id, before, after) in images.items()
+    ]
+
+
+def _letting_go(table: Table) -> list[str]:
+    """A state goes with any change of what it is derived from; it is made anew when asked for."""
+    changed = {"INSERT": ("NEW",), "UPDATE": ("OLD", "NEW"), "DELETE": ("OLD",)}
+    return [
+        f"""
+        CREATE TEMP TRIGGER let_go_{table.name}_{what.lower()} AFTER {what} ON main.{table.name}
+        BEGIN
+            DELETE FROM weight_state
+            WHERE athlete_id IN ({", ".join(f"{row}.athlete_id" for row in rows)});
+        END
+        """  # noqa: S608
+        for what, rows in changed.items()
     ]

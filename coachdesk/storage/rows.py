@@ -6,6 +6,7 @@ A record's field is a column of the same name, but for masses, which take two co
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from functools import cache, lru_cache
 from typing import Any, ClassVar, Protocol, TypeVar
@@ -119,3 +120,11 @@ def _shape(record_type: type[Data]) -> _Shape:
         tuples=tuple(name for name in names if name in lists),
         masses=tuple((name, f"{name}_g", f"{name}_entered") for name in masses),
     )
+
+
+def by(records: Iterable[Any], key: str) -> dict[int, tuple[Any, ...]]:
+    """Records grouped by the id in their field `key`."""
+    grouped: dict[int, list[Any]] = {}
+    for each in records:
+        grouped.setdefault(getattr(each, key), []).append(each)
+    return {owner: tuple(group) for owner, group in grouped.items()}

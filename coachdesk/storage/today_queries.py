@@ -10,33 +10,34 @@ from datetime import date
 
 from sqlalchemy import func, select, true
 
-from coachdesk.domain.athlete import Athlete, Reading
+from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet, Session
 from coachdesk.storage import tables
 from coachdesk.storage.meet_queries import (
     first_lifted,
     judged_lifts,
-    latest_readings,
     lifts_by_owner,
 )
 from coachdesk.storage.store import Reader
+from coachdesk.storage.weight_states import weight_states
 
 
 @dataclass(frozen=True, slots=True)
 class EntryState:
     """An entry with what its class and its open points depend on.
 
-    `readings` hold the week that ends with the latest one; `planned`, `chosen` and
-    `judged` are the lifts with a plan, with an opener chosen, and with a judged single of late;
-    `lifted_before` tells of an attempt at an earlier meet on file.
+    `weight` is what the athlete's readings come to; `planned`, `chosen` and `judged` are the lifts
+    with a plan, with an opener chosen, and with a judged single of late; `lifted_before` tells of
+    an attempt at an earlier meet on file.
     """
 
     meet: Meet
     entry: Entry
     athlete: Athlete
     session: Session | None
-    readings: tuple[Reading, ...]
+    weight: Bodyweight | None
     planned: frozenset[Lift]
     chosen: frozenset[Lift]
     judged: frozenset[Lift]
@@ -50,11 +51,11 @@ class EntryState:
 
 
 def entry_states(
-    reader: Reader, meets: Sequence[Meet], *, today: date, readings_from: date, judged_from: date
+    reader: Reader, meets: Sequence[Meet], *, today: date, judged_from: date
 ) -> tuple[EntryState, ...]:
     """The entries to these meets that are not withdrawn, by meet as given, then by athlete's name.
 
-    Readings from `readings_from` to `today`, judged singles from `judged_from` on.
+    Judged singles from `judged_from` to `today`.
     """
     of_meet = {meet.id: meet for meet in meets}
     entries = reader.list(
@@ -70,7 +71,7 @@ def entry_states(
         session.id: session
         for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))
     }
-    readings = latest_readings(reader, athlete_ids, since=readings_from, until=today)
+    weights = weight_states(reader, athlete_ids)
     judged = judged_lifts(reader, athlete_ids, since=judged_from, until=today)
     planned = _planned(reader, entry_ids)
     chosen = _chosen(reader, entry_ids)
@@ -82,7 +83,7 @@ def entry_states(
             entry=entry,
             athlete=athletes[entry.athlete_id],
             session=sessions.get(entry.session_id or 0),
-            readings=readings.get(entry.athlete_id, ()),
+            weight=weights.get(entry.athlete_id),
             planned=planned.get(entry.id, frozenset()),
             chosen=chosen.get(entry.id, frozenset()),
             judged=judged.get(entry.athlete_id, frozenset()),

@@ -12,7 +12,8 @@ from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.wishes import LiftBasis, Wishes, WishesData
 from coachdesk.storage import tables
-from coachdesk.storage.meet_queries import MeetRecord, PastEntry, by
+from coachdesk.storage.meet_queries import MeetRecord, PastEntry
+from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
 
 _logged, _entry, _meet = tables.logged_set.c, tables.entry.c, tables.meet.c

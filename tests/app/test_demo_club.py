@@ -27,6 +27,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.undo import undo, undoable
+from coachdesk.storage.weight_states import weight_states
 
 BERLIN = ZoneInfo("Europe/Berlin")
 SOME_DAY = datetime(2026, 11, 25, 10, 0, tzinfo=BERLIN)
@@ -91,9 +92,9 @@ def first_timer(desk: Desk) -> tuple[Athlete, Entry]:
 def fit_of(desk: Desk, athlete: Athlete, entry: Entry) -> tuple[float, Verdict]:
     """How far above the limit [%], and the verdict."""
     with desk.reading() as reader:
-        own = [each for each in reader.list(Reading) if each.athlete_id == athlete.id]
+        weights = weight_states(reader, [athlete.id])
         meet = reader.get(Meet, entry.meet_id)
-    present = present_weight(own, desk.today())
+    present = present_weight(weights[athlete.id], desk.today())
     weight_class = class_of(desk, entry)
     assert present is not None
     assert weight_class.limit is not None

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from coachdesk.domain.bodyweight import Trend, trend
 from coachdesk.domain.bodyweight.kalman import UNKNOWN_LEVEL, ahead, smoothed
+from coachdesk.domain.bodyweight.outlook import USUAL
 from coachdesk.domain.bodyweight.parameters import HALF_LIFE, LEVEL_SPREAD, RATE_SPREAD
-from coachdesk.domain.bodyweight.trend import USUAL
 from tests.domain.bodyweights import daily, day
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -10,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachdesk.domain.athlete import LossBar, Reading
+from coachdesk.domain.bodyweight import bodyweight, trend
 from coachdesk.domain.class_fit import (
     ClassFit,
     Pace,
@@ -193,15 +195,37 @@ def test_no_way_down_is_ever_steeper_than_one_percent_a_week_or_for_a_minor(
         assert marks[-1][1].kg >= kg * 0.95 - 0.05
 
 
-def test_present_weight_averages_the_latest_week_of_readings() -> None:
-    def reading(day: int, kg: str) -> Reading:
-        return Reading(id=day, version=1, athlete_id=1, on=date(2026, 1, day), weight=kilograms(kg))
+def _readings(*shown: tuple[int, str]) -> list[Reading]:
+    return [
+        Reading(id=day, version=1, athlete_id=1, on=date(2026, 1, day), weight=kilograms(kg))
+        for day, kg in shown
+    ]
 
-    readings = [reading(1, "90"), reading(8, "86.2"), reading(12, "86.0"), reading(14, "85.8")]
-    readings.append(reading(20, "70"))
-    present = present_weight(readings, date(2026, 1, 15))
+
+def test_the_present_weight_is_the_level_of_the_trend() -> None:
+    readings = _readings((8, "86.2"), (12, "86.0"), (14, "85.8"))
+    state = bodyweight(readings)
+    present = present_weight(state, date(2026, 1, 14))
     assert present is not None
-    assert present.kg == pytest.approx(86.0)
+    assert present.kg == trend(readings, on=date(2026, 1, 14)).level_kg
+    assert 85.8 < present.kg < 86.2
     assert (present.readings, present.latest_on) == (3, date(2026, 1, 14))
-    assert present_weight([], TODAY) is None
-    assert present_weight(readings, date(2025, 1, 1)) is None
+
+
+def test_without_a_reading_the_level_goes_on_as_the_trend_fades() -> None:
+    """By hand: a slope that halves in 28 days goes on for 28 / ln 2 / 2 of its days in 28."""
+    state = bodyweight(_readings(*((day, str(90 - day / 10)) for day in range(1, 31))))
+    assert state is not None
+    last, later = (present_weight(state, day) for day in (date(2026, 1, 30), date(2026, 2, 27)))
+    assert last is not None
+    assert later is not None
+    days = 28 / math.log(2) / 2
+    assert later.kg - last.kg == pytest.approx(state.outlook.rate_kg / 7 * days, rel=0.02)
+
+
+def test_old_readings_say_nothing_about_the_present() -> None:
+    state = bodyweight(_readings((1, "86")))
+    assert present_weight(state, date(2026, 2, 26)) is not None
+    assert present_weight(state, date(2026, 2, 27)) is None  # eight weeks and a day
+    assert present_weight(None, TODAY) is None
+    assert bodyweight([]) is None

@@ -254,7 +254,7 @@ def test_what_is_ahead_counts_the_plan_or_the_openers_at_the_present_weight(
         plan = read_meet(reader, meet_id, today).plans[entry_id].plan
     assert planned.grams == sum(lift.when_all_good.grams for lift in plan.lifts)
     assert planned.day is not None
-    assert planned.day.performance.bodyweight_kg == pytest.approx(61.4)
+    assert planned.day.performance.bodyweight_kg == pytest.approx(61.4, abs=0.05)
     assert planned.progress is not None
     assert planned.progress.grams == planned.grams - 330_000
     assert openers.day is not None

@@ -111,7 +111,7 @@ def test_a_page_takes_as_many_statements_for_many_entries_as_for_one(team: Team)
     assert counts[0] == counts[1]
 
 
-def test_only_the_latest_week_of_readings_is_read(team: Team) -> None:
+def test_the_week_that_ends_with_the_latest_reading_is_counted(team: Team) -> None:
     team.enter(1)
     (athlete_id,) = team.athletes
     today = team.desk.today()
@@ -123,19 +123,8 @@ def test_only_the_latest_week_of_readings_is_read(team: Team) -> None:
         ],
     )
     with team.desk.reading() as reader:
-        record = read_meet(reader, team.meet_id, today)
-    days = sorted((today - reading.on).days for reading in record.readings[athlete_id])
-    assert days == [3, 9]  # the week that ends with the latest reading
-
-
-def test_readings_older_than_eight_weeks_say_nothing_about_the_present(team: Team) -> None:
-    team.enter(1)
-    old = team.desk.today() - timedelta(weeks=9)
-    add_readings(
-        team.desk, [ReadingData(athlete_id=team.athletes[0], on=old, weight=kilograms(63))]
-    )
-    with team.desk.reading() as reader:
-        assert read_meet(reader, team.meet_id, team.desk.today()).readings == {}
+        weight = read_meet(reader, team.meet_id, today).weights[athlete_id]
+    assert (weight.latest_on, weight.readings) == (today - timedelta(days=3), 2)
 
 
 def test_judged_singles_and_earlier_meets_are_known(team: Team) -> None:

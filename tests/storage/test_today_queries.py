@@ -96,7 +96,6 @@ def states(reader: Reader) -> tuple[EntryState, ...]:
         reader,
         meets_from(reader, TODAY),
         today=TODAY,
-        readings_from=TODAY - timedelta(weeks=8),
         judged_from=TODAY - timedelta(weeks=6),
     )
 
@@ -114,17 +113,15 @@ def test_statements_do_not_grow_with_meets_or_entries(desk: Desk) -> None:
     with desk.reading() as reader:
         assert len(states(reader)) > 48
     assert statements_for(desk) == few
-    assert few <= 11
+    assert few <= 14
 
 
-def test_a_state_holds_the_latest_week_and_which_lifts_are_ready(desk: Desk) -> None:
+def test_a_state_holds_the_weight_and_which_lifts_are_ready(desk: Desk) -> None:
     fill(desk, meets=1, athletes=1)
     with desk.reading() as reader:
         (state,) = states(reader)
-    assert [reading.on for reading in state.readings] == [
-        TODAY - timedelta(days=1),
-        TODAY - timedelta(days=3),
-    ]
+    assert state.weight is not None
+    assert (state.weight.latest_on, state.weight.readings) == (TODAY - timedelta(days=1), 2)
     assert state.judged == {Lift.SQUAT}
     assert state.planned == {Lift.SQUAT}
     assert state.chosen == {Lift.BENCH}

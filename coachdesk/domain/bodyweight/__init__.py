@@ -8,7 +8,19 @@ off first (`weighing`). The standard library does: a trend is wanted where numpy
 
 from __future__ import annotations
 
-from coachdesk.domain.bodyweight.trend import OddReading, ScaleForecast, Trend, trend
+from coachdesk.domain.bodyweight.outlook import Outlook, ScaleForecast
+from coachdesk.domain.bodyweight.standing import Bodyweight, OddWeight, bodyweight
+from coachdesk.domain.bodyweight.trend import OddReading, Trend, trend
 from coachdesk.domain.bodyweight.weighing import CycleNote
 
-__all__ = ["CycleNote", "OddReading", "ScaleForecast", "Trend", "trend"]
+__all__ = [
+    "Bodyweight",
+    "CycleNote",
+    "OddReading",
+    "OddWeight",
+    "Outlook",
+    "ScaleForecast",
+    "Trend",
+    "bodyweight",
+    "trend",
+]

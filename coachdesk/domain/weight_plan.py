@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from coachdesk.domain.bodyweight import Bodyweight
+from coachdesk.domain.bodyweight.parameters import EIGHT_IN_TEN
 from coachdesk.domain.units import Mass, from_grams
+from coachdesk.domain.weight_limits import BEHIND
 
 _HUNDRED_GRAMS = 100
 
@@ -48,6 +51,42 @@ class WeightPlan(WeightPlanData):
 
     id: int
     version: int
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a weight stands to the agreed line on a day.
+
+    `off_kg` [kg] is positive above the line. `behind_since` is the first day of those up to now on
+    which the weight was behind, None when it is not.
+    """
+
+    off_kg: float
+    behind_since: date | None
+
+
+def standing_to(plan: WeightPlanData, weight: Bodyweight, today: date) -> Standing | None:
+    """How a weight stands to `plan`; None when the readings say nothing of today.
+
+    It is behind when the level is above the line by more than the line falls in `BEHIND` days and
+    by more than the level's own error, with eight in ten.
+    """
+    level_kg = weight.level_kg(today)
+    if level_kg is None or not weight.tells_of(today):
+        return None
+    days = max((plan.arrive_on - plan.agreed_on).days, 1)
+    fall_kg = (plan.from_weight.kg - plan.to_weight.kg) / days * BEHIND.value
+    error_kg = EIGHT_IN_TEN * weight.outlook.carried_to(today).level_error_kg
+    allowed_kg = max(fall_kg, error_kg)
+    since = None
+    day = today
+    while day > plan.agreed_on:
+        level = weight.level_kg(day)
+        if level is None or level - plan.kg_on(day) <= allowed_kg:
+            break
+        since = day
+        day -= timedelta(days=1)
+    return Standing(level_kg - plan.kg_on(today), since)
 
 
 def _to_a_tenth(kg: float) -> Mass:

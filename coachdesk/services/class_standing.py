@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.bodyweight import Bodyweight
+from coachdesk.domain.bodyweight import Bodyweight, ScaleForecast
+from coachdesk.domain.bodyweight.parameters import FARTHEST
 from coachdesk.domain.class_fit import (
     ADULT_YEARS,
     ClassFit,
     Person,
     PresentWeight,
+    Verdict,
     class_fit,
     present_weight,
 )
@@ -19,19 +22,39 @@ from coachdesk.domain.division import age_on
 from coachdesk.domain.meet import Entry, Meet, Session
 from coachdesk.domain.rulebook import Rulebook, WeighInKind
 from coachdesk.domain.text import Text, text
+from coachdesk.domain.units import Percent
 from coachdesk.domain.weight_class import WeightClass, class_for
+
+A_WEEK = timedelta(weeks=1)
+
+
+@dataclass(frozen=True, slots=True)
+class WeekChange:
+    """What a week has changed: the level now less the level then [kg], and how it stood then."""
+
+    kg: float
+    verdict: Verdict
+    rate: Percent | None
 
 
 @dataclass(frozen=True, slots=True)
 class ClassStanding:
     """How an athlete stands to the class entered, or to the class weighed now where none is.
 
-    No `present` weight without a reading, and no `fit` without one; `cautions` always stand.
+    No `present` weight without a recent reading, and no `fit` without one; `classes` are those the
+    athlete may enter, ascending; `cautions` always stand. `chance`, 0 to 1, of being in the class
+    at weigh-in if the trend fades as usual, and what the scale will show there, are for the coach
+    alone. `change` needs a reading within the week.
     """
 
     present: PresentWeight | None
     fit: ClassFit | None
+    classes: tuple[WeightClass, ...]
     cautions: tuple[Text, ...]
+    weigh_in_on: date
+    chance: float | None = None
+    scale: ScaleForecast | None = None
+    change: WeekChange | None = None
 
 
 def standing_to_class(
@@ -56,17 +79,59 @@ def standing_to_class(
     cautions = [text("caution.weight"), text("caution.drink")]
     if is_minor(athlete, meet):
         cautions.append(text("caution.minor"))
-    if present is None or wanted is None:
-        return ClassStanding(present, None, tuple(cautions))
-    fit = class_fit(
-        wanted,
-        present=present,
-        today=today,
-        weigh_in_on=weigh_in_day(rulebook, meet, session),
-        person=Person(athlete.birth_date, athlete.height_cm, athlete.loss_bar, first_meet),
-        chosen=entry.comes_down,
+    weigh_in_on = weigh_in_day(rulebook, meet, session)
+    standing = ClassStanding(present, None, classes, tuple(cautions), weigh_in_on)
+    if present is None or weight is None or wanted is None:
+        return standing
+
+    def fit_on(day: date, then: PresentWeight, weight_class: WeightClass) -> ClassFit:
+        return class_fit(
+            weight_class,
+            present=then,
+            today=day,
+            weigh_in_on=weigh_in_on,
+            person=Person(athlete.birth_date, athlete.height_cm, athlete.loss_bar, first_meet),
+            chosen=entry.comes_down,
+        )
+
+    scale = _at_weigh_in(weight, weigh_in_on, today, weigh_in_times(rulebook, session)[0])
+    return replace(
+        standing,
+        fit=fit_on(today, present, wanted),
+        chance=_chance(scale, wanted),
+        scale=scale,
+        change=_change(weight, present, today, lambda day, then: fit_on(day, then, wanted)),
     )
-    return ClassStanding(present, fit, tuple(cautions))
+
+
+def _at_weigh_in(
+    weight: Bodyweight, day: date, today: date, opens: datetime | None
+) -> ScaleForecast | None:
+    """What the meet's scale will show; None once the day is over, or too far off to say."""
+    if day < today or day - weight.latest_on > FARTHEST:
+        return None
+    at = None if opens is None else opens.time()
+    return weight.outlook.carried_to(today).forecast(day, at=at, other_scale=True)
+
+
+def _chance(scale: ScaleForecast | None, wanted: WeightClass) -> float | None:
+    if scale is None:
+        return None
+    return 1.0 if wanted.limit is None else scale.chance_at_most(wanted.limit.kg)
+
+
+def _change(
+    weight: Bodyweight,
+    present: PresentWeight,
+    today: date,
+    fit_on: Callable[[date, PresentWeight], ClassFit],
+) -> WeekChange | None:
+    then = today - A_WEEK
+    level_kg = weight.level_kg(then)
+    if level_kg is None or weight.latest_on <= then:
+        return None
+    fit = fit_on(then, PresentWeight(level_kg, present.readings, then))
+    return WeekChange(present.kg - level_kg, fit.verdict, fit.rate)
 
 
 def is_minor(athlete: Athlete, meet: Meet) -> bool:

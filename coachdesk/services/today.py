@@ -1,4 +1,5 @@
-"""What a coach sees first: the meets to come, who is above the class entered, what is missing."""
+"""What a coach sees first: what needs attention, the meets to come, how the team stands to its
+classes, and what is missing in entries."""
 
 from __future__ import annotations
 
@@ -7,15 +8,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
 from coachdesk.domain.errors import CoachdeskError
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.domain.text import Text
-from coachdesk.services.class_standing import ClassStanding, standing_to_class
+from coachdesk.services.attention import Concern, concerns_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.open_points import LiftReady, points_of
+from coachdesk.services.weight_board import BoardLine, board_line, ranked
+from coachdesk.storage.attention_queries import snoozes
 from coachdesk.storage.meet_queries import meets_from
 from coachdesk.storage.today_queries import (
     EntryState,
@@ -23,15 +25,6 @@ from coachdesk.storage.today_queries import (
     count_entries_ahead,
     entry_states,
 )
-
-_PRESSING = (
-    Verdict.NOT_IN_TIME,
-    Verdict.NO_PLAN,
-    Verdict.HARD,
-    Verdict.STEADY,
-    Verdict.COMFORTABLE,
-)
-"""Verdicts on somebody above a class, most pressing first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,18 +41,6 @@ class MeetAhead:
 
 
 @dataclass(frozen=True, slots=True)
-class AboveClass:
-    """An athlete above the class entered, what it takes to be in it, and the cautions."""
-
-    meet: Meet
-    entry: Entry
-    athlete: Athlete
-    present: PresentWeight
-    fit: ClassFit
-    cautions: tuple[Text, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Missing:
     """What is missing in an entry."""
 
@@ -71,12 +52,16 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Today:
-    """A day on the desk. `athletes` counts those on the roster, archived ones aside."""
+    """A day on the desk.
+
+    `athletes` counts those on the roster, archived ones aside. `concerns` and `board` are ranked.
+    """
 
     day: date
     athletes: int
     meets: tuple[MeetAhead, ...]
-    above: tuple[AboveClass, ...]
+    concerns: tuple[Concern, ...]
+    board: tuple[BoardLine, ...]
     missing: tuple[Missing, ...]
 
 
@@ -98,67 +83,49 @@ def read_today(desk: Desk) -> Today:
             today=today,
             judged_from=today - RECENT,
         )
-    above: list[AboveClass] = []
+        put_off = snoozes(reader, today)
+    seen: list[tuple[EntryState, Rulebook, BoardLine]] = []
     missing: list[Missing] = []
     for state in states:
         rulebook = desk.rulebooks.books.get(state.meet.rulebook)
-        if rulebook is not None:
-            over, lacking = _look_at(state, rulebook, today)
-            above += [over] if over else []
-            missing += [lacking] if lacking else []
+        if rulebook is None:
+            continue
+        try:
+            line = board_line(state, rulebook, today)
+        except CoachdeskError as error:
+            missing.append(Missing(state.meet, state.entry, state.athlete, (error.text,)))
+            continue
+        seen.append((state, rulebook, line))
+        points = _points(state, rulebook, line)
+        if points:
+            missing.append(Missing(state.meet, state.entry, state.athlete, points))
     return Today(
         day=today,
         athletes=athletes,
         meets=tuple(_ahead(desk, meet, states, missing) for meet in meets),
-        above=tuple(sorted(above, key=_pressing)),
+        concerns=concerns_of(seen, put_off, today),
+        board=ranked(line for _, _, line in seen),
         missing=tuple(missing),
     )
 
 
-def _look_at(
-    state: EntryState, rulebook: Rulebook, today: date
-) -> tuple[AboveClass | None, Missing | None]:
-    """What there is to say about an entry; where the rules cannot judge it, why."""
-    meet, entry, athlete = state.meet, state.entry, state.athlete
-    try:
-        standing = standing_to_class(
-            entry,
-            meet,
-            athlete,
-            rulebook,
-            session=state.session,
-            weight=state.weight,
-            today=today,
-            first_meet=state.first_meet,
-        )
-    except CoachdeskError as error:
-        return None, Missing(meet, entry, athlete, (error.text,))
-    points = points_of(
-        entry,
-        meet,
-        athlete,
-        present=standing.present,
-        fit=standing.fit,
+def _points(state: EntryState, rulebook: Rulebook, line: BoardLine) -> tuple[Text, ...]:
+    """What is missing in an entry."""
+    return points_of(
+        state.entry,
+        state.meet,
+        state.athlete,
+        present=line.standing.present,
+        fit=line.standing.fit,
         lifts=[
             LiftReady(lift, is_planned=lift in state.planned, opener_chosen=lift in state.chosen)
             for lift in rulebook.lift_order
-            if lift in entry.event.lifts
+            if lift in state.entry.event.lifts
         ],
         judged=state.judged,
         first_meet=state.first_meet,
         has_handler=state.has_handler,
     )
-    return _above(state, standing), Missing(meet, entry, athlete, points) if points else None
-
-
-def _above(state: EntryState, standing: ClassStanding) -> AboveClass | None:
-    """The entry as one above its class; once weighed in officially nothing is left to do."""
-    present, fit = standing.present, standing.fit
-    if present is None or fit is None or state.entry.bodyweight is not None:
-        return None
-    if fit.verdict is Verdict.IN_CLASS:
-        return None
-    return AboveClass(state.meet, state.entry, state.athlete, present, fit, standing.cautions)
 
 
 def _ahead(
@@ -182,9 +149,3 @@ def _fault(desk: Desk, rulebook: str) -> Text | None:
     except CoachdeskError as error:
         return error.text
     return None
-
-
-def _pressing(above: AboveClass) -> tuple[int, date, float]:
-    """By verdict, then by the day to arrive, then by how far there is to go."""
-    far = (above.fit.gap_kg or 0) / above.present.kg
-    return _PRESSING.index(above.fit.verdict), above.fit.arrive_on, -far

@@ -14,7 +14,9 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet, Session
+from coachdesk.domain.weight_plan import WeightPlan
 from coachdesk.storage import tables
+from coachdesk.storage.attention_queries import weight_plans
 from coachdesk.storage.meet_queries import (
     first_lifted,
     judged_lifts,
@@ -28,9 +30,9 @@ from coachdesk.storage.weight_states import weight_states
 class EntryState:
     """An entry with what its class and its open points depend on.
 
-    `weight` is what the athlete's readings come to; `planned`, `chosen` and `judged` are the lifts
-    with a plan, with an opener chosen, and with a judged single of late; `lifted_before` tells of
-    an attempt at an earlier meet on file.
+    `weight` is what the athlete's readings come to, `plan` the way down agreed on; `planned`,
+    `chosen` and `judged` are the lifts with a plan, with an opener chosen, and with a judged single
+    of late; `lifted_before` tells of an attempt at an earlier meet on file.
     """
 
     meet: Meet
@@ -38,6 +40,7 @@ class EntryState:
     athlete: Athlete
     session: Session | None
     weight: Bodyweight | None
+    plan: WeightPlan | None
     planned: frozenset[Lift]
     chosen: frozenset[Lift]
     judged: frozenset[Lift]
@@ -72,6 +75,7 @@ def entry_states(
         for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))
     }
     weights = weight_states(reader, athlete_ids)
+    plans = weight_plans(reader, entry_ids)
     judged = judged_lifts(reader, athlete_ids, since=judged_from, until=today)
     planned = _planned(reader, entry_ids)
     chosen = _chosen(reader, entry_ids)
@@ -84,6 +88,7 @@ def entry_states(
             athlete=athletes[entry.athlete_id],
             session=sessions.get(entry.session_id or 0),
             weight=weights.get(entry.athlete_id),
+            plan=plans.get(entry.id),
             planned=planned.get(entry.id, frozenset()),
             chosen=chosen.get(entry.id, frozenset()),
             judged=judged.get(entry.athlete_id, frozenset()),

@@ -33,7 +33,7 @@ from coachdesk.wording.wording import Wording
 
 if TYPE_CHECKING:
     from coachdesk.ui.context import Context
-    from coachdesk.ui.screens.base import Screen
+    from coachdesk.ui.screens.base import Screen, Way
 
 FIRST_SIZE = (1200, 760)
 AHEAD_MS = 150
@@ -108,7 +108,7 @@ class MainWindow(QMainWindow):
         if key not in self._screens:
             place = next(place for place in SCREENS if place.key == key)
             made: Screen = getattr(importlib.import_module(place.module), place.name)(self._context)
-            made.go.connect(self.go_to)
+            made.go.connect(self.follow)
             self._screens[key] = made
             self._stack.addWidget(made)
         return self._screens[key]
@@ -135,6 +135,12 @@ class MainWindow(QMainWindow):
         if record_id:
             screen.show_record(record_id)
         screen.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def follow(self, way: Way) -> None:
+        """Go where a screen leads."""
+        self.go_to(way.key, way.record_id)
+        if way.part:
+            self.screen_at(way.key).show_part(way.part, way.within)
 
     def can_leave(self) -> bool:
         """Whether nothing unsaved would be lost, having asked where there is something."""

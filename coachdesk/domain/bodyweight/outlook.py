@@ -52,6 +52,15 @@ class ScaleForecast:
         """The upper end of the band that holds eight readings in ten [kg]."""
         return self.mean_kg + EIGHT_IN_TEN * self.sd_kg
 
+    def chance_at_most(self, limit_kg: float) -> float:
+        """The chance, 0 to 1, that the scale shows `limit_kg` [kg] or less.
+
+        Raises InvalidInput: field "limit_kg" that is no weight.
+        """
+        if not (isfinite(limit_kg) and limit_kg > 0.0):
+            raise InvalidInput("limit_kg", text("trend.limit"))
+        return NormalDist(self.mean_kg, self.sd_kg).cdf(limit_kg)
+
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
@@ -121,7 +130,4 @@ class Outlook:
 
         Raises InvalidInput: field "limit_kg" that is no weight, "day" as for `forecast`.
         """
-        if not (isfinite(limit_kg) and limit_kg > 0.0):
-            raise InvalidInput("limit_kg", text("trend.limit"))
-        foretold = self.forecast(day, at=at, other_scale=other_scale)
-        return NormalDist(foretold.mean_kg, foretold.sd_kg).cdf(limit_kg)
+        return self.forecast(day, at=at, other_scale=other_scale).chance_at_most(limit_kg)

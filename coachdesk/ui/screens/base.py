@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import ClassVar
 
 from PySide6.QtCore import QTimer, Signal
@@ -12,13 +13,24 @@ from coachdesk.domain.change import Change
 from coachdesk.ui.context import Context
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way to another screen, by its key: to a record there (0 for none), to a part of what is
+    shown of it, and to a record `within` that."""
+
+    key: str
+    record_id: int = 0
+    part: str = ""
+    within: int = 0
+
+
 class Screen(QWidget):
     """A screen. `kinds` are the tables it shows; a change to another leaves it alone."""
 
     kinds: ClassVar[frozenset[str]] = frozenset()
 
-    go = Signal(str, int)
-    """Lead to another screen, by its key, and to a record there (0 for none)."""
+    go = Signal(object)
+    """Lead another way: a `Way`."""
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -32,6 +44,9 @@ class Screen(QWidget):
 
     def show_record(self, record_id: int) -> None:
         """Go to a record."""
+
+    def show_part(self, part: str, within: int) -> None:
+        """Go to a part of the record shown, and to a record within it."""
 
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""

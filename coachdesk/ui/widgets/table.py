@@ -29,7 +29,8 @@ class Table(QWidget, Generic[R]):
     """Rows in columns, with a line below for what a cell could not take.
 
     `name` is what its column widths are remembered under; `about` its name for a screen reader;
-    `empty` what it says when there is no row. `key` tells rows apart.
+    `empty` what it says when there is no row. `key` tells rows apart. The column that `fills` takes
+    the room the others leave; what does not fit there is cut.
     """
 
     opened = Signal(object)
@@ -53,6 +54,7 @@ class Table(QWidget, Generic[R]):
         several: bool = False,
         takes_paste: bool = False,
         sortable: bool = True,
+        fills: str = "",
     ) -> None:
         super().__init__()
         self._name = name
@@ -81,6 +83,10 @@ class Table(QWidget, Generic[R]):
         layout.addWidget(self._sentence)
         self._set_up(several=several, sortable=sortable)
         self._restore_columns()
+        for at, column in enumerate(columns):
+            if column.key == fills:
+                stretch = QHeaderView.ResizeMode.Stretch
+                self.view.horizontalHeader().setSectionResizeMode(at, stretch)
 
     def _set_up(self, *, several: bool, sortable: bool) -> None:
         mode = QAbstractItemView.SelectionMode
@@ -215,8 +221,6 @@ class Table(QWidget, Generic[R]):
 
 _AROUND_ROWS = 14
 """Room for a scroll bar below the rows [px]."""
-_LOOKED_AT = 20
-"""Rows whose words a column's first width goes by."""
 
 
 class _View(QTableView):
@@ -242,7 +246,6 @@ class _View(QTableView):
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.horizontalHeader().setResizeContentsPrecision(_LOOKED_AT)
         self.horizontalHeader().setResizeContentsPrecision(_ROWS_MEASURED)
 
     def reset(self) -> None:

@@ -63,6 +63,7 @@ class MeetsScreen(Screen):
         self.plans = PlansPart(context)
         self.warm_ups = WarmUpsPart(context)
         self.sessions = SessionsPart(context, self.presenter)
+        self._tables: dict[str, EntriesPart | PlansPart] = {"plans": self.plans}
         self._is_settling = False
         self._lay_out()
         self._connect()
@@ -78,6 +79,13 @@ class MeetsScreen(Screen):
         """Show a meet."""
         self.refresh()
         self.list.select(record_id)
+
+    def show_part(self, part: str, within: int) -> None:
+        """Go to a tab of the meet shown, and to an entry on it."""
+        widget = self._tables.get(part, self.entries)
+        self.tabs.setCurrentWidget(widget)
+        widget.table.select(within)
+        widget.table.setFocus()
 
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""

@@ -78,6 +78,11 @@ class RosterScreen(Screen):
         self._show_rows()
         self.list.table.select(record_id)
 
+    def show_part(self, part: str, within: int) -> None:
+        """Go to a section of the athlete shown."""
+        del within
+        self.side.begin_in(part)
+
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""
         return self.side.has_unsaved()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Generic, TypeVar
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from coachdesk.ui.plain import button, heading, label, set_role, small
 from coachdesk.ui.theme import GAP
@@ -39,9 +39,11 @@ class Part(QWidget, Generic[R]):
         for widget in (heading(name), self.none, table, self.sentence, self.caution, self._foot):
             layout.addWidget(widget)
 
-    def add_button(self, words: str, then: Callable[[], None]) -> None:
+    def add_button(self, words: str, then: Callable[[], None]) -> QPushButton:
         """A button for the chosen row."""
-        self._buttons.insertWidget(self._buttons.count() - 1, button(words, then))
+        made = button(words, then)
+        self._buttons.insertWidget(self._buttons.count() - 1, made)
+        return made
 
     def set_rows(self, rows: Sequence[R]) -> None:
         """Show these; the first is chosen where none is."""

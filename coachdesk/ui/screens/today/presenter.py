@@ -1,24 +1,21 @@
-"""Today without Qt: meets counted down, who is above a class, what is missing, in words."""
+"""Today without Qt: what needs the coach, meets counted down, the weight board, what is missing."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 
-from coachdesk.domain.class_fit import ClassFit, Pace, Verdict
-from coachdesk.domain.units import Percent, from_grams
+from coachdesk.services import typed
+from coachdesk.services.attention import bring_back, put_off
 from coachdesk.services.desk import Desk
-from coachdesk.services.today import (
-    AboveClass,
-    MeetAhead,
-    Missing,
-    entries_ahead,
-    read_today,
-)
+from coachdesk.services.today import MeetAhead, Missing, entries_ahead, read_today
+from coachdesk.services.weight_plans import agree_on_way_down
+from coachdesk.ui.screens.today.board_rows import BoardRow, board_row
+from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_row
 from coachdesk.wording.wording import Wording
 
-SOON_DAYS = 7
 MANY_ENTRIES = 150
 """From so many on, reading could be felt."""
 
@@ -48,28 +45,6 @@ class MeetRow:
 
 
 @dataclass(frozen=True, slots=True)
-class AboveRow:
-    """An athlete above the class entered. `start` is the latest day to begin at the slowest pace
-    that is still to be had, `role` the colour of the verdict, `detail` all of it in sentences,
-    `cautions` what always stands."""
-
-    id: int
-    athlete_id: int
-    meet_id: int
-    athlete: str
-    meet: str
-    weight_class: str
-    gap: str
-    rate: str
-    verdict: str
-    role: str
-    weeks: str
-    start: str
-    detail: str
-    cautions: str
-
-
-@dataclass(frozen=True, slots=True)
 class MissingRow:
     """What is missing in an entry: how much, in one line, and point by point."""
 
@@ -85,12 +60,15 @@ class MissingRow:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """Everything on the screen; `beginning` is what to do first where there is no meet."""
+    """Everything on the screen; `beginning` is what to do first where there is no meet, `put_off`
+    what rests for a while."""
 
     day: str
     beginning: Beginning | None
     meets: tuple[MeetRow, ...]
-    above: tuple[AboveRow, ...]
+    concerns: tuple[ConcernRow, ...]
+    put_off: tuple[ConcernRow, ...]
+    board: tuple[BoardRow, ...]
     missing: tuple[MissingRow, ...]
 
 
@@ -113,13 +91,34 @@ class TodayPresenter:
             beginning = Beginning.NO_MEET if today.athletes else Beginning.EMPTY
         elif not today.athletes:
             beginning = Beginning.NO_ATHLETE
+        concerns = [concern_row(each, today.day, self._words) for each in today.concerns]
         return Shown(
             day=self._words.day(today.day),
             beginning=beginning,
             meets=tuple(self._meet(ahead) for ahead in today.meets),
-            above=tuple(self._above(above, today.day) for above in today.above),
+            concerns=tuple(row for row in concerns if not row.put_off),
+            put_off=tuple(row for row in concerns if row.put_off),
+            board=tuple(board_row(line, today.day, self._words) for line in today.board),
             missing=tuple(self._missing(missing) for missing in today.missing),
         )
+
+    def put_off(self, row: ConcernRow, values: Mapping[str, str]) -> object:
+        """Let a matter rest; raises InvalidInput for what cannot be taken."""
+        until = typed.required_day("until", values["until"])
+        return put_off(self._desk, row.concern, until, values["reason"])
+
+    def bring_back(self, row: ConcernRow) -> object:
+        """Let a matter that rests need the coach again."""
+        return bring_back(self._desk, row.concern)
+
+    def first_put_off(self) -> dict[str, str]:
+        """What the form for putting off begins with: a week."""
+        until = self._desk.today() + timedelta(days=SOON_DAYS)
+        return {"until": typed.shown_day(until), "reason": ""}
+
+    def agree(self, row: BoardRow) -> object:
+        """Agree on the way down of an entry, from today's weight."""
+        return agree_on_way_down(self._desk, row.id)
 
     def _meet(self, ahead: MeetAhead) -> MeetRow:
         words, meet = self._words, ahead.meet
@@ -155,71 +154,6 @@ class TodayPresenter:
         """A span of days within a sentence."""
         return self._words("today.in_days", count=days) if days > 1 else self._countdown(days)
 
-    def _above(self, above: AboveClass, today: date) -> AboveRow:
-        words, fit = self._words, above.fit
-        gap_kg = fit.gap_kg or 0.0
-        starts = [(day, pace) for pace, day in fit.latest_starts if day >= today]
-        return AboveRow(
-            id=above.entry.id,
-            athlete_id=above.athlete.id,
-            meet_id=above.meet.id,
-            athlete=above.athlete.name,
-            meet=above.meet.name,
-            weight_class=fit.weight_class.name,
-            gap=words.bare_mass(from_grams(round(gap_kg * 1000))),
-            rate="" if fit.rate is None else words.show(fit.rate),
-            verdict=self._verdict(fit.verdict),
-            role=_ROLES[fit.verdict],
-            weeks=words.number(max(fit.weeks, 0.0), 1),
-            start=self._start(*starts[0]) if starts else "",
-            detail=self._detail(above, today),
-            cautions=" ".join(words.say(caution) for caution in above.cautions),
-        )
-
-    def _verdict(self, verdict: Verdict) -> str:
-        """In the table a no is short: the sentences below it say why."""
-        if verdict is Verdict.NO_PLAN:
-            return self._words("today.no_plan")
-        return self._words(f"verdict.{verdict}")
-
-    def _start(self, day: date, pace: Pace) -> str:
-        month = self._words(f"date.month.{day.month}")
-        pace_words = self._words(f"pace.{pace}")
-        return self._words("today.start_at", day=day.day, month=month, pace=pace_words)
-
-    def _detail(self, above: AboveClass, today: date) -> str:
-        words, fit, present = self._words, above.fit, above.present
-        gap_kg = fit.gap_kg or 0.0
-        sentences = [
-            words(
-                "today.above.standing",
-                name=above.athlete.name,
-                mass=present.mass,
-                readings=words("sheet.weight.readings", count=present.readings),
-                day=present.latest_on,
-                gap=from_grams(round(gap_kg * 1000)),
-                percent=Percent(gap_kg / present.kg * 100),
-                weight_class=fit.weight_class.name,
-            ),
-            self._what_it_takes(fit),
-            *(self._latest_start(pace, day, today) for pace, day in fit.latest_starts),
-            *(words.say(reason) for reason in (*fit.reasons, *fit.notes)),
-        ]
-        return " ".join(sentence for sentence in sentences if sentence)
-
-    def _latest_start(self, pace: Pace, day: date, today: date) -> str:
-        code = "sheet.weight.latest_start" if day >= today else "today.start_passed"
-        return self._words(code, pace=self._words(f"pace.{pace}"), day=day)
-
-    def _what_it_takes(self, fit: ClassFit) -> str:
-        if fit.verdict is Verdict.NO_PLAN:
-            return ""
-        if fit.rate is None:
-            return self._words("today.above.no_time")
-        code = "today.above.takes" if fit.verdict.has_way_down else "today.above.too_fast"
-        verdict = self._words(f"verdict.{fit.verdict}")
-        return self._words(code, rate=fit.rate, day=fit.arrive_on, verdict=verdict)
-
     def _missing(self, missing: Missing) -> MissingRow:
         points = tuple(self._words.say(point) for point in missing.points)
         return MissingRow(
@@ -232,13 +166,3 @@ class TodayPresenter:
             summary=" ".join(points),
             points=points,
         )
-
-
-_ROLES = {
-    Verdict.NOT_IN_TIME: "bad",
-    Verdict.NO_PLAN: "bad",
-    Verdict.HARD: "warn",
-    Verdict.STEADY: "",
-    Verdict.COMFORTABLE: "good",
-    Verdict.IN_CLASS: "",
-}

@@ -1,4 +1,4 @@
-"""Today: three plain lists, each row leading to the athlete or the meet it is about."""
+"""Today: plain lists, each row leading to where it is settled or to whom it is about."""
 
 from __future__ import annotations
 
@@ -9,23 +9,24 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
 from coachdesk.ui.context import Context
-from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import button, heading, label, small, title
-from coachdesk.ui.screens.base import Screen
+from coachdesk.ui.plain import ask, button, heading, label, small, title
+from coachdesk.ui.screens.base import Screen, Way
+from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.screens.today.part import Part
-from coachdesk.ui.screens.today.presenter import (
-    AboveRow,
-    Beginning,
-    MeetRow,
-    MissingRow,
-    Shown,
-    TodayPresenter,
+from coachdesk.ui.screens.today.presenter import Beginning, MissingRow, Shown, TodayPresenter
+from coachdesk.ui.screens.today.tables import (
+    board_table,
+    concerns_table,
+    meets_table,
+    missing_table,
 )
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
-from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.fields import DateField, TextField
+from coachdesk.ui.widgets.form import Form
+from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 from coachdesk.ui.widgets.table import Table
 
-_MEETS_SHOWN, _ABOVE_SHOWN, _MISSING_SHOWN = 5, 6, 10
+_CONCERNS_SHOWN, _REST_SHOWN, _MEETS_SHOWN, _BOARD_SHOWN, _MISSING_SHOWN = 10, 4, 5, 8, 8
 """Rows a list shows before it scrolls."""
 
 
@@ -44,6 +45,11 @@ class TodayScreen(Screen):
             "reading",
             "rulebook",
             "session",
+            "snooze",
+            "weight_plan",
+            "kit_check",
+            "task",
+            "cycle_note",
         }
     )
 
@@ -53,22 +59,25 @@ class TodayScreen(Screen):
         self.presenter = TodayPresenter(context.desk, words)
         self.day = label(role="quiet")
         self.beginning = _Beginning(self)
-        self.meets = Part(words("today.meets"), self._meets_table(), most=_MEETS_SHOWN)
-        self.above = Part(
-            words("today.above"),
-            self._above_table(),
-            most=_ABOVE_SHOWN,
-            none=words("today.above.none"),
+        self.concerns = Part(
+            words("attention.list"),
+            concerns_table(context),
+            most=_CONCERNS_SHOWN,
+            none=words("attention.none"),
         )
+        self.put_off = Part(words("attention.resting"), concerns_table(context), most=_REST_SHOWN)
+        self.meets = Part(words("today.meets"), meets_table(context), most=_MEETS_SHOWN)
+        self.board = Part(words("today.board"), board_table(context), most=_BOARD_SHOWN)
         self.missing = Part(
             words("today.missing"),
-            self._missing_table(),
+            missing_table(context),
             most=_MISSING_SHOWN,
             none=words("today.missing.none"),
         )
+        self._parts = (self.concerns, self.put_off, self.meets, self.board, self.missing)
         self._lay_out()
         self._connect()
-        self.setFocusProxy(self.meets.table)
+        self.setFocusProxy(self.concerns.table)
 
     def reload(self) -> None:
         """Read anew; where there is much to read, the window does not wait for it."""
@@ -95,143 +104,103 @@ class TodayScreen(Screen):
         self.day.setText(shown.day)
         self.beginning.show_for(shown.beginning)
         has_meets = bool(shown.meets)
-        for part in (self.meets, self.above, self.missing):
+        for part in self._parts:
             part.setVisible(has_meets)
+        self.put_off.setVisible(bool(shown.put_off))
+        self.concerns.set_rows(shown.concerns)
+        self.put_off.set_rows(shown.put_off)
         self.meets.set_rows(shown.meets)
         self.meets.tell("\n".join(row.fault for row in shown.meets if row.fault), role="bad")
-        self.above.set_rows(shown.above)
+        self.board.set_rows(shown.board)
         self.missing.set_rows(shown.missing)
-        self._tell_above()
+        self._tell_concern()
+        self._tell_board()
         self._tell_missing()
 
-    def _tell_above(self) -> None:
-        row = self.above.table.current_row()
-        self.above.tell("" if row is None else row.detail)
-        self.above.warn("" if row is None else row.cautions)
+    def _tell_concern(self) -> None:
+        row = self.concerns.table.current_row()
+        self.concerns.tell("" if row is None else row.detail)
+
+    def _tell_board(self) -> None:
+        row = self.board.table.current_row()
+        self.board.tell("" if row is None else row.detail)
+        self.board.warn("" if row is None else row.cautions)
+        self._agree.setEnabled(row is not None and row.may_agree)
 
     def _tell_missing(self) -> None:
         row = self.missing.table.current_row()
         self.missing.tell("" if row is None else "\n".join(row.points))
 
-    def _meets_table(self) -> Table[MeetRow]:
-        words = self.words
-        return Table(
-            self.context,
-            "today_meets",
-            [
-                Column("name", words("today.meet"), lambda row: row.name),
-                Column("day", words("today.day"), lambda row: row.day),
-                Column("to_go", words("today.to_go"), lambda row: row.countdown),
-                Column(
-                    "deadline",
-                    words("today.entries_close"),
-                    lambda row: row.deadline,
-                    role=lambda row: "warn" if row.urgent else "",
-                ),
-                Column(
-                    "entries",
-                    words("today.entries"),
-                    lambda row: str(row.entries),
-                    to_right=True,
-                ),
-                Column(
-                    "open",
-                    words("today.open_points"),
-                    lambda row: words("today.unknown") if row.fault else str(row.open_points),
-                    to_right=True,
-                ),
-                Column("place", words("today.place"), lambda row: row.place),
-            ],
-            lambda row: row.id,
-            about=words("today.meets"),
-            sortable=False,
-        )
+    def settle(self) -> None:
+        """Go where the matter chosen is settled."""
+        row = self.concerns.table.current_row()
+        if row is not None:
+            self.go.emit(row.way)
 
-    def _above_table(self) -> Table[AboveRow]:
-        words, unit = self.words, self.words.unit
-        return Table(
+    def ask_put_off(self) -> None:
+        """Ask until when and why the matter chosen may rest."""
+        row = self.concerns.table.current_row()
+        if row is None:
+            return
+        form = Form(self.words)
+        form.add("until", "attention.form.until", DateField(pick=self.words("roster.pick")))
+        form.add("reason", "attention.form.reason", TextField())
+        form.set_values(self.presenter.first_put_off())
+        dialog = FormDialog(
             self.context,
-            "today_above",
-            [
-                Column("athlete", words("today.athlete"), lambda row: row.athlete),
-                Column("class", words("today.class"), lambda row: row.weight_class),
-                Column(
-                    "gap",
-                    words("today.gap", unit=unit),
-                    lambda row: row.gap,
-                    to_right=True,
-                ),
-                Column(
-                    "rate",
-                    words("today.rate"),
-                    lambda row: row.rate,
-                    to_right=True,
-                ),
-                Column(
-                    "verdict",
-                    words("today.verdict"),
-                    lambda row: row.verdict,
-                    role=lambda row: row.role,
-                ),
-                Column(
-                    "weeks",
-                    words("today.weeks"),
-                    lambda row: row.weeks,
-                    to_right=True,
-                ),
-                Column(
-                    "start",
-                    words("today.start"),
-                    lambda row: row.start,
-                ),
-                Column("meet", words("today.meet"), lambda row: row.meet),
-            ],
-            lambda row: row.id,
-            about=words("today.above"),
-            sortable=False,
+            self.words("attention.put_off.dots"),
+            form,
+            lambda values: self.presenter.put_off(row, values),
+            save_words=self.words("attention.put_off.do"),
+            about=row.detail,
+            parent=self,
         )
+        dialog.exec()
+        dialog.deleteLater()
 
-    def _missing_table(self) -> Table[MissingRow]:
+    def bring_back(self) -> None:
+        """Let the resting matter chosen need the coach again."""
+        row = self.put_off.table.current_row()
+        if row is not None:
+            self.context.runner.now(lambda: self.presenter.bring_back(row))
+
+    def agree(self) -> None:
+        """Ask, and agree on the way down of the athlete chosen on the board."""
+        row = self.board.table.current_row()
         words = self.words
-        return Table(
-            self.context,
-            "today_missing",
-            [
-                Column("athlete", words("today.athlete"), lambda row: row.athlete),
-                Column("meet", words("today.meet"), lambda row: row.meet),
-                Column(
-                    "count",
-                    words("today.open_points"),
-                    lambda row: str(row.count),
-                    to_right=True,
-                ),
-                Column("points", words("today.points"), lambda row: row.summary),
-            ],
-            lambda row: row.id,
-            about=words("today.missing"),
-            sortable=False,
-        )
+        if row is None or not row.may_agree:
+            return
+        question = words("today.agree.question", name=row.athlete, weight_class=row.weight_class)
+        more = f"{row.detail} {row.cautions}"
+        if ask(self, question, words("today.agree"), words("today.agree.not"), more=more):
+            self.context.runner.now(lambda: self.presenter.agree(row))
 
     def _connect(self) -> None:
         words = self.words
-        self.meets.table.opened.connect(lambda meet_id: self.go.emit("meets", meet_id))
-        self.above.table.opened.connect(lambda _: self._to_athlete(self.above.table))
+        self.concerns.table.opened.connect(lambda _: self.settle())
+        self.meets.table.opened.connect(lambda meet_id: self.go.emit(Way("meets", meet_id)))
+        self.board.table.opened.connect(lambda _: self._to_athlete(self.board.table))
         self.missing.table.opened.connect(lambda _: self._to_meet(self.missing.table))
-        self.above.table.moved.connect(self._tell_above)
+        self.concerns.table.moved.connect(self._tell_concern)
+        self.board.table.moved.connect(self._tell_board)
         self.missing.table.moved.connect(self._tell_missing)
-        for part in (self.above, self.missing):
+        self.concerns.add_button(words("attention.settle"), self.settle)
+        self.concerns.add_button(words("attention.put_off.dots"), self.ask_put_off)
+        self.put_off.add_button(words("attention.bring_back"), self.bring_back)
+        self._agree = self.board.add_button(words("today.agree"), self.agree)
+        for part in (self.board, self.missing):
             part.add_button(words("today.to_athlete"), _leading(self._to_athlete, part.table))
             part.add_button(words("today.to_meet"), _leading(self._to_meet, part.table))
 
-    def _to_athlete(self, table: Table[AboveRow] | Table[MissingRow]) -> None:
+    def _to_athlete(self, table: Table[BoardRow] | Table[MissingRow]) -> None:
         row = table.current_row()
         if row is not None:
-            self.go.emit("roster", row.athlete_id)
+            self.go.emit(Way("roster", row.athlete_id))
 
-    def _to_meet(self, table: Table[AboveRow] | Table[MissingRow]) -> None:
+    def _to_meet(self, table: Table[BoardRow] | Table[MissingRow]) -> None:
         row = table.current_row()
         if row is not None:
-            self.go.emit("meets", row.meet_id)
+            self.go.emit(Way("meets", row.meet_id, part="entries", within=row.id))
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -243,7 +212,7 @@ class TodayScreen(Screen):
         inner = QVBoxLayout(body)
         inner.setContentsMargins(0, 0, GAP, GAP)
         inner.setSpacing(MARGIN)
-        for widget in (self.beginning, self.meets, self.above, self.missing):
+        for widget in (self.beginning, *self._parts):
             inner.addWidget(widget)
         inner.addStretch(1)
         layout = QVBoxLayout(self)
@@ -263,10 +232,10 @@ class _Beginning(QWidget):
         self.line = heading()
         self.next = label(wrap=True)
         self.to_roster = button(
-            self._words("today.first.roster"), lambda: screen.go.emit("roster", 0), leading=True
+            self._words("today.first.roster"), lambda: screen.go.emit(Way("roster")), leading=True
         )
         self.to_meets = button(
-            self._words("today.first.meets"), lambda: screen.go.emit("meets", 0), leading=True
+            self._words("today.first.meets"), lambda: screen.go.emit(Way("meets")), leading=True
         )
         ways = QHBoxLayout()
         ways.addWidget(self.to_roster)
@@ -291,7 +260,7 @@ class _Beginning(QWidget):
 
 
 def _leading(
-    to: Callable[[Table[AboveRow] | Table[MissingRow]], None],
-    table: Table[AboveRow] | Table[MissingRow],
+    to: Callable[[Table[BoardRow] | Table[MissingRow]], None],
+    table: Table[BoardRow] | Table[MissingRow],
 ) -> Callable[[], None]:
     return lambda: to(table)

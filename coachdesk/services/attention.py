@@ -1,0 +1,145 @@
+"""What needs the coach over all entries ahead, and putting a matter off for a reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.attention import EntryFacts, Matter, matters_of, weight_matters
+from coachdesk.domain.division import check_division
+from coachdesk.domain.errors import InvalidInput
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.meet import Entry, Meet
+from coachdesk.domain.readiness import Snooze, SnoozeData
+from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.text import Text, text
+from coachdesk.services.desk import Desk, Done
+from coachdesk.services.weight_board import BoardLine
+from coachdesk.storage.attention_queries import drop_snoozes
+from coachdesk.storage.today_queries import EntryState
+
+LONGEST_SNOOZE = timedelta(days=90)
+LONGEST_REASON = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Concern:
+    """A matter, and whom and which entry it is about; `put_off` where the coach put it off."""
+
+    matter: Matter
+    athlete: Athlete
+    entry: Entry
+    meet: Meet
+    of_entry: bool
+    put_off: Snooze | None = None
+
+    @property
+    def key(self) -> tuple[str, int, int | None]:
+        """What tells it from all others, from day to day."""
+        return self.matter.kind, self.athlete.id, self.entry.id if self.of_entry else None
+
+
+def concerns_of(
+    seen: Sequence[tuple[EntryState, Rulebook, BoardLine]],
+    put_off: Iterable[Snooze],
+    today: date,
+) -> tuple[Concern, ...]:
+    """What needs the coach about these entries, ranked; what is put off comes last."""
+    snoozed = {(each.matter, each.athlete_id, each.entry_id): each for each in put_off}
+    found: dict[tuple[str, int, int | None, Text], Concern] = {}
+    for state, rulebook, line in seen:
+        about = (state.athlete, state.entry, state.meet)
+        of_entry = matters_of(_facts(state, rulebook, line, today), today)
+        of_athlete = weight_matters(state.weight, state.meet.starts_on, today)
+        for matter, is_of_entry in (
+            *((each, True) for each in of_entry),
+            *((each, False) for each in of_athlete),
+        ):
+            concern = Concern(matter, *about, is_of_entry)
+            put = Concern(matter, *about, is_of_entry, snoozed.get(concern.key))
+            found.setdefault((*concern.key, matter.why), put)
+    return tuple(
+        sorted(
+            found.values(),
+            key=lambda each: (each.put_off is not None, *each.matter.rank(), each.athlete.name),
+        )
+    )
+
+
+def _facts(state: EntryState, rulebook: Rulebook, line: BoardLine, today: date) -> EntryFacts:
+    meet, entry, athlete = state.meet, state.entry, state.athlete
+    lifts = [lift for lift in rulebook.lift_order if lift in entry.event.lifts]
+    return EntryFacts(
+        starts_on=meet.starts_on,
+        weigh_in_on=line.standing.weigh_in_on,
+        weight=state.weight if line.standing.present is not None else None,
+        fit=line.standing.fit,
+        classes=line.standing.classes,
+        entered=entry.weight_class,
+        line=line.line,
+        has_plan=line.plan is not None,
+        is_weighed_in=entry.bodyweight is not None,
+        first_meet=state.first_meet,
+        entry_deadline=meet.entry_deadline,
+        kit_inspection_on=meet.kit_inspection_on,
+        member_until=athlete.member_until,
+        no_opener=_named(lift for lift in lifts if lift not in state.chosen),
+        no_judged=_named(lift for lift in lifts if lift not in state.judged),
+        closed_divisions=_closed(entry, meet, athlete, rulebook, today),
+    )
+
+
+def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:
+    return tuple(text(f"lift.{lift}") for lift in lifts)
+
+
+def _closed(
+    entry: Entry, meet: Meet, athlete: Athlete, rulebook: Rulebook, today: date
+) -> tuple[Text, ...]:
+    """Why a division entered is not open to the athlete on the meet's day, by the age rule."""
+    found = []
+    for division in rulebook.divisions:
+        if division.key not in entry.divisions:
+            continue
+        why = check_division(division, athlete.birth_date, meet.starts_on)
+        if why is not None:
+            is_open_now = check_division(division, athlete.birth_date, today) is None
+            code = "attention.division_changes" if is_open_now else "attention.division_closed"
+            found.append(text(code, division=division.name, day=meet.starts_on, why=why))
+    return tuple(found)
+
+
+def put_off(desk: Desk, concern: Concern, until: date, reason: str) -> Done[None]:
+    """Let a matter rest until a day, for a reason; it comes back on that day.
+
+    Raises InvalidInput: field "until" not after today, or after `LONGEST_SNOOZE`; "reason" empty
+    or too long.
+    """
+    today = desk.today()
+    if not today < until <= today + LONGEST_SNOOZE:
+        raise InvalidInput("until", text("attention.until", last=today + LONGEST_SNOOZE))
+    if not reason.strip():
+        raise InvalidInput("reason", text("attention.reason"))
+    if len(reason) > LONGEST_REASON:
+        raise InvalidInput("reason", text("check.too_long", count=LONGEST_REASON))
+    kind, athlete_id, entry_id = concern.key
+    data = SnoozeData(
+        athlete_id=athlete_id,
+        entry_id=entry_id,
+        matter=kind,
+        until=until,
+        reason=reason.strip(),
+    )
+    with desk.action(text("did.put_off", name=concern.athlete.name)) as work:
+        drop_snoozes(work, kind, athlete_id, entry_id)
+        work.insert(data)
+        return Done(None, work.changes())
+
+
+def bring_back(desk: Desk, concern: Concern) -> Done[None]:
+    """Let a matter that was put off need the coach again."""
+    with desk.action(text("did.bring_back", name=concern.athlete.name)) as work:
+        drop_snoozes(work, *concern.key)
+        return Done(None, work.changes())

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication
 
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
+from coachdesk.domain.change import Change
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
 from coachdesk.services.preferences import Preferences, read_preferences, write_preferences
@@ -31,8 +32,12 @@ if TYPE_CHECKING:
 
 _SCREENS_AFTER_MS = 500
 _GARBAGE_AFTER_MS = 1500
+_WEIGHTS_AFTER_MS = 2000
 _BACKUP_AFTER_MS = 3000
 """The first moments belong to the coach."""
+_AFTER_READING_MS = 200
+_WEIGHED = frozenset({"reading", "cycle_note"})
+"""What bodyweights rest on."""
 
 
 def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = False) -> int:
@@ -79,6 +84,7 @@ class Program:
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
         self.window.wants_guide.connect(self.show_guide)
+        self.window.changed.changed.connect(self._weighed)
         BugWatch(words, self.window).install()
         _application().styleHints().colorSchemeChanged.connect(lambda _: self._system_changed())
 
@@ -146,6 +152,7 @@ class Program:
         self.window.work_with(context)
         QTimer.singleShot(_SCREENS_AFTER_MS, self.window, lambda: self._load_ahead(context))
         QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
+        QTimer.singleShot(_WEIGHTS_AFTER_MS, self.window, self._keep_weights)
 
     def _load_ahead(self, context: Context) -> None:
         """The code of the other screens, quietly, while the coach reads the first."""
@@ -155,6 +162,23 @@ class Program:
             then=lambda _: self.window.make_ahead(),
             quiet=True,
         )
+
+    def _weighed(self, changes: frozenset[Change]) -> None:
+        """Keep what the readings come to once some have changed, after what the coach waits for."""
+        if any(each.kind in _WEIGHED for each in changes):
+            QTimer.singleShot(_AFTER_READING_MS, self.window, self._keep_weights)
+
+    def _keep_weights(self) -> None:
+        """What readings come to goes on file, quietly, so that the next look is quick."""
+        from coachdesk.services.bodyweights import keep_bodyweights  # noqa: PLC0415
+
+        desk = self._desk
+        if desk is not None:
+            self.window.runner.background(
+                lambda _progress: keep_bodyweights(desk),
+                about=self._words("frame.opening"),
+                quiet=True,
+            )
 
     def _back_up(self, context: Context) -> None:
         """The backup of the day, quietly; it reads and checks the whole file."""

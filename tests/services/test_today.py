@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
 
 import pytest
 
 from coachdesk.domain.athlete import AthleteData, HandlerData, LossBar, ReadingData
-from coachdesk.domain.class_fit import Pace, Verdict
+from coachdesk.domain.class_fit import ClassFit, Pace, PresentWeight, Verdict
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
 from coachdesk.domain.meet import AttemptData, EntryData, MeetData, Role, SessionData
+from coachdesk.domain.text import Text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
@@ -26,8 +28,9 @@ from coachdesk.services.meets import (
 from coachdesk.services.packets import entry_packet, print_job
 from coachdesk.services.planning import plan_meet
 from coachdesk.services.roster import add_athlete, add_handler, add_readings, edit_athlete
-from coachdesk.services.today import AboveClass, read_today
+from coachdesk.services.today import read_today
 from coachdesk.services.training import log_sets
+from coachdesk.services.weight_board import BoardLine
 
 TODAY = date(2026, 11, 25)
 IDA = AthleteData(
@@ -73,14 +76,29 @@ def enter(desk: Desk, athlete_id: int, meet_id: int, **changes: object) -> int:
     return enter_athlete(desk, replace(data, **changes)).value  # type: ignore[arg-type]
 
 
-def only_one_above(desk: Desk) -> AboveClass:
-    (above,) = read_today(desk).above
-    return above
+class Above(NamedTuple):
+    """Somebody above the class entered."""
+
+    present: PresentWeight
+    fit: ClassFit
+    cautions: tuple[Text, ...]
+
+
+def everybody_above(desk: Desk) -> list[BoardLine]:
+    return [line for line in read_today(desk).board if line.is_above]
+
+
+def only_one_above(desk: Desk) -> Above:
+    (line,) = everybody_above(desk)
+    standing = line.standing
+    assert standing.present is not None
+    assert standing.fit is not None
+    return Above(standing.present, standing.fit, standing.cautions)
 
 
 def test_an_empty_desk_has_nothing_to_show(desk: Desk) -> None:
     today = read_today(desk)
-    assert (today.athletes, today.meets, today.above, today.missing) == (0, (), (), ())
+    assert (today.athletes, today.meets, today.board, today.missing) == (0, (), (), ())
 
 
 def test_meets_are_counted_down_and_past_ones_are_gone(desk: Desk) -> None:
@@ -193,7 +211,7 @@ def test_those_in_class_withdrawn_or_weighed_in_are_not_listed(desk: Desk) -> No
     enter(desk, athlete(desk, kg="150"), meet_id, weight_class="120+")
     enter(desk, athlete(desk, kg="85"), meet_id, weight_class=None)
     today = read_today(desk)
-    assert today.above == ()
+    assert [line for line in today.board if line.is_above] == []
     assert today.meets[0].entries == 4
 
 
@@ -208,7 +226,7 @@ def test_the_most_pressing_comes_first(desk: Desk) -> None:
     }
     for name, (kg, meet_id) in people.items():
         enter(desk, athlete(desk, replace(IDA, given_name=name), kg), meet_id)
-    assert [each.athlete.given_name for each in read_today(desk).above] == [
+    assert [each.athlete.given_name for each in everybody_above(desk)] == [
         "not in time", "too far", "steady", "comfortable and further", "comfortable",
     ]  # fmt: skip
 
@@ -259,7 +277,7 @@ def test_a_faulty_rulebook_is_said_at_its_meets_and_stops_no_other(desk: Desk) -
     today = read_today(desk)
     assert [each.fault is not None for each in today.meets] == [True, False]
     assert [each.entries for each in today.meets] == [1, 1]
-    assert [each.meet.name for each in today.above] == ["Harbour Open"]
+    assert [each.meet.name for each in today.board if each.is_above] == ["Harbour Open"]
 
 
 def test_somebody_heavier_than_the_last_class_is_said_among_what_is_missing(desk: Desk) -> None:
@@ -271,7 +289,7 @@ def test_somebody_heavier_than_the_last_class_is_said_among_what_is_missing(desk
     desk.rulebooks.read_again()
     enter(desk, athlete(desk, kg="150"), meet_in(desk, 16, rulebook="closed"), weight_class=None)
     today = read_today(desk)
-    assert today.above == ()
+    assert [line for line in today.board if line.is_above] == []
     assert [point.code for point in today.missing[0].points] == ["weight_class.above_all"]
 
 

@@ -16,6 +16,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete, add_readings
 from coachdesk.ui.context import Context
+from coachdesk.ui.screens.base import Way
 from coachdesk.ui.screens.today import presenter
 from coachdesk.ui.screens.today.presenter import Beginning, Shown, TodayPresenter
 from coachdesk.ui.screens.today.screen import TodayScreen
@@ -99,12 +100,13 @@ def test_a_way_down_is_told_in_words(desk: Desk, wording: Wording) -> None:
     """By hand: 1.3 of 84.3 kg is 1.54 %; in the 7 weeks to a week before it is 0.22 % a week; at
     0.35 % a week it takes 31 days, at 0.7 % 16, at 1 % 11, before Wednesday 13 January."""
     enter(desk, "Bo", "84.3", weeks=8)
-    (row,) = read(desk, wording).above
+    (row,) = read(desk, wording).board
     assert (row.gap, row.rate, row.weeks, row.verdict) == ("1.3", "0.22 %", "7.0", "comfortable")
     assert row.start == "13 Dec, comfortable"
     assert row.detail == (
-        "Bo weighs 84.3 kg (average of 1 reading up to Wed 25 Nov 2026): 1.3 kg, or 1.5 %, above "
-        "the limit of the 83 class. To be there by Wed 13 Jan 2027, a week before the weigh-in, "
+        "Bo weighs 84.3 kg (trend, 1 reading in the week up to Wed 25 Nov 2026): 1.3 kg, or 1.5 %, "
+        "above the limit of the 83 class. To be there by Wed 13 Jan 2027, a week before the "
+        "weigh-in, "
         "takes 0.22 % of present bodyweight a week: comfortable. "
         "Latest start at a comfortable pace: Sun 13 Dec 2026. "
         "Latest start at a steady pace: Mon 28 Dec 2026. "
@@ -117,7 +119,7 @@ def test_nobody_is_told_to_come_down_faster_than_one_percent_a_week(
     desk: Desk, wording: Wording
 ) -> None:
     enter(desk, "Bo", "86.45", weeks=4)
-    (row,) = read(desk, wording).above
+    (row,) = read(desk, wording).board
     assert row.verdict == "not in time"
     assert row.start == ""
     assert "faster than is ever planned: not in time" in row.detail
@@ -127,7 +129,7 @@ def test_nobody_is_told_to_come_down_faster_than_one_percent_a_week(
 
 def test_a_minor_gets_no_figures_to_come_down_by(desk: Desk, wording: Wording) -> None:
     enter(desk, "Bo", "84.3", weeks=12, born=date(2009, 6, 1), division="sub_junior")
-    (row,) = read(desk, wording).above
+    (row,) = read(desk, wording).board
     assert (row.rate, row.start) == ("", "")
     assert "a week" not in row.detail
     assert "no loss plan" in row.detail
@@ -138,8 +140,8 @@ def test_nothing_is_said_about_drying_out(desk: Desk, wording: Wording) -> None:
     for number, (kg, weeks) in enumerate((("84.3", 12), ("84.3", 4), ("86.45", 2), ("92", 1))):
         enter(desk, f"Bo {number}", kg, weeks=weeks)
     shown = read(desk, wording)
-    said = " ".join(row.detail + row.cautions for row in shown.above).casefold()
-    assert len(shown.above) == 4
+    said = " ".join(row.detail + row.cautions for row in shown.board).casefold()
+    assert len(shown.board) == 4
     for word in ("sauna", "sweat", "dehydrat", "laxative", "diuretic", "fluid", "salt"):
         assert word not in said
 
@@ -154,14 +156,19 @@ def screen(context: Context, qtbot: QtBot) -> TodayScreen:
 
 def test_enter_leads_to_the_athlete_and_to_the_meet(screen: TodayScreen, qtbot: QtBot) -> None:
     athlete_id, meet_id = enter(screen.context.desk, "Bo", "84.3", weeks=8)
-    went: list[tuple[str, int]] = []
-    screen.go.connect(lambda key, record: went.append((key, record)))
+    went: list[Way] = []
+    screen.go.connect(went.append)
     with qtbot.waitActive(screen):
         screen.show()
-    for part in (screen.meets, screen.above, screen.missing):
+    for part in (screen.meets, screen.board, screen.missing):
         part.table.setFocus()
         qtbot.keyClick(part.table.view, Qt.Key.Key_Return)
-    assert went == [("meets", meet_id), ("roster", athlete_id), ("meets", meet_id)]
+    entry = screen.board.table.rows[0].id
+    assert went == [
+        Way("meets", meet_id),
+        Way("roster", athlete_id),
+        Way("meets", meet_id, part="entries", within=entry),
+    ]
 
 
 def test_the_arrow_keys_say_more_about_each(screen: TodayScreen, qtbot: QtBot) -> None:
@@ -169,21 +176,23 @@ def test_the_arrow_keys_say_more_about_each(screen: TodayScreen, qtbot: QtBot) -
     enter(screen.context.desk, "Bo", "86.45", weeks=4)
     with qtbot.waitActive(screen):
         screen.show()
-    screen.above.table.setFocus()
-    assert screen.above.sentence.text().startswith("Bo weighs")
-    qtbot.keyClick(screen.above.table.view, Qt.Key.Key_Down)
-    assert screen.above.sentence.text().startswith("Ana weighs")
-    assert screen.above.caution.text().startswith("Weight changes can harm.")
+    screen.board.table.setFocus()
+    assert screen.board.sentence.text().startswith("Bo weighs")
+    qtbot.keyClick(screen.board.table.view, Qt.Key.Key_Down)
+    assert screen.board.sentence.text().startswith("Ana weighs")
+    assert screen.board.caution.text().startswith("Weight changes can harm.")
     assert "Squat: rack height is not on file." in screen.missing.sentence.text()
 
 
-def test_nobody_above_is_said_rather_than_an_empty_table(screen: TodayScreen, qtbot: QtBot) -> None:
-    enter(screen.context.desk, "Bo", "80", weeks=8)
+def test_nothing_to_do_is_said_rather_than_an_empty_table(
+    screen: TodayScreen, qtbot: QtBot
+) -> None:
+    enter(screen.context.desk, "Bo", "80", weeks=12)
     with qtbot.waitActive(screen):
         screen.show()
-    assert screen.above.none.isVisible()
-    assert not screen.above.table.isVisible()
-    assert not screen.above.sentence.isVisible()
+    assert screen.concerns.none.isVisible()
+    assert not screen.concerns.table.isVisible()
+    assert screen.board.table.rows[0].verdict == "in the class"
     assert not screen.beginning.isVisible()
 
 
@@ -193,7 +202,7 @@ def test_an_empty_desk_leads_to_the_roster(screen: TodayScreen, qtbot: QtBot) ->
     assert not screen.meets.isVisible()
     with qtbot.waitSignal(screen.go) as went:
         qtbot.keyClick(screen.beginning.to_roster, Qt.Key.Key_Space)
-    assert went.args == ["roster", 0]
+    assert went.args == [Way("roster")]
 
 
 def test_a_new_weight_is_seen_at_once(screen: TodayScreen, qtbot: QtBot) -> None:
@@ -203,7 +212,7 @@ def test_a_new_weight_is_seen_at_once(screen: TodayScreen, qtbot: QtBot) -> None
         screen.show()
     reading = ReadingData(athlete_id=athlete_id, on=TODAY, weight=kilograms("81"))
     context.runner.now(lambda: add_readings(context.desk, [reading]))
-    qtbot.waitUntil(lambda: not screen.above.table.isVisible())
+    qtbot.waitUntil(lambda: "2 readings" in screen.board.table.rows[0].detail)
 
 
 def test_a_large_team_is_read_while_the_window_stays_alive(
@@ -212,7 +221,7 @@ def test_a_large_team_is_read_while_the_window_stays_alive(
     monkeypatch.setattr(presenter, "MANY_ENTRIES", 1)
     enter(screen.context.desk, "Bo", "84.3", weeks=8)
     screen.show()
-    qtbot.waitUntil(lambda: len(screen.above.table.rows) == 1)
+    qtbot.waitUntil(lambda: len(screen.board.table.rows) == 1)
     assert not screen.context.runner.is_busy
 
 
@@ -220,5 +229,5 @@ def test_a_name_is_shown_letter_by_letter(screen: TodayScreen, qtbot: QtBot) -> 
     enter(screen.context.desk, "<b>Bo</b> & Co", "84.3", weeks=8)
     with qtbot.waitActive(screen):
         screen.show()
-    assert screen.above.sentence.text().startswith("<b>Bo</b> & Co weighs")
-    assert screen.above.sentence.textFormat() is Qt.TextFormat.PlainText
+    assert screen.board.sentence.text().startswith("<b>Bo</b> & Co weighs")
+    assert screen.board.sentence.textFormat() is Qt.TextFormat.PlainText

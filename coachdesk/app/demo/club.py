@@ -20,6 +20,7 @@ from coachdesk.app.demo.members import Members
 from coachdesk.app.demo.past_meets import seed_past_meets
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
+from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athletes, add_handler, add_readings
 from coachdesk.services.training import add_blocks, log_sets
@@ -86,4 +87,5 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
     for block_id, (athlete, block, rng) in zip(block_ids, trained, strict=True):
         lifted.extend(logged_sets(rng, club, athlete, block, block_id, today))
     add_readings(desk, weighed)
+    keep_bodyweights(desk)
     log_sets(desk, lifted)

@@ -33,7 +33,8 @@ from coachdesk.wording.wording import Wording
 
 if TYPE_CHECKING:
     from coachdesk.ui.context import Context
-    from coachdesk.ui.screens.base import Screen, Way
+    from coachdesk.ui.screens.base import Screen
+from coachdesk.ui.way import Way
 
 FIRST_SIZE = (1200, 760)
 AHEAD_MS = 150

@@ -16,10 +16,10 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete, add_readings
 from coachdesk.ui.context import Context
-from coachdesk.ui.screens.base import Way
 from coachdesk.ui.screens.today import presenter
 from coachdesk.ui.screens.today.presenter import Beginning, Shown, TodayPresenter
 from coachdesk.ui.screens.today.screen import TodayScreen
+from coachdesk.ui.way import Way
 from coachdesk.wording.wording import Wording
 
 TODAY = date(2026, 11, 25)

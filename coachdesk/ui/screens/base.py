@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from PySide6.QtCore import QTimer, Signal
@@ -11,17 +10,6 @@ from PySide6.QtWidgets import QWidget
 
 from coachdesk.domain.change import Change
 from coachdesk.ui.context import Context
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """A way to another screen, by its key: to a record there (0 for none), to a part of what is
-    shown of it, and to a record `within` that."""
-
-    key: str
-    record_id: int = 0
-    part: str = ""
-    within: int = 0
 
 
 class Screen(QWidget):

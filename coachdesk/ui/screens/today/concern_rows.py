@@ -7,7 +7,7 @@ from datetime import date
 
 from coachdesk.domain.attention import Place
 from coachdesk.services.attention import Concern
-from coachdesk.ui.screens.base import Way
+from coachdesk.ui.way import Way
 from coachdesk.wording.wording import Wording
 
 SOON_DAYS = 7

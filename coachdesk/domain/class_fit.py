@@ -113,6 +113,15 @@ class ClassFit:
     notes: tuple[Text, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class WeekChange:
+    """What a week has changed: the level now less the level then [kg], and how it stood then."""
+
+    kg: float
+    verdict: Verdict
+    rate: Percent | None
+
+
 def present_weight(bodyweight: Bodyweight | None, on: date) -> PresentWeight | None:
     """Where the weight stands on the day `on`; None without readings that still say so."""
     if bodyweight is None or not bodyweight.tells_of(on):

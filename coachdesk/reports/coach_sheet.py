@@ -30,6 +30,7 @@ from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
 from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
+from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
 _NOTES_ROOM = 30.0
@@ -160,6 +161,12 @@ def _weight(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     if page.fit is not None:
         blocks += fit_lines(page, page.fit, reader, width)
         blocks += latest_starts(page.fit, reader, width)
+        said = (
+            agreed_in_words(page.plan, page.line, wording),
+            week_in_words(page.change, page.fit, wording),
+            scale_in_words(page.scale, page.chance, wording),
+        )
+        blocks += [block for line in said if line for block in prose(line, width)]
         blocks += bullets((*page.fit.reasons, *page.fit.notes), width, wording)
         if page.fit.verdict is Verdict.NO_PLAN:
             blocks.append(blank(4))

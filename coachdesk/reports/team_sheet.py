@@ -7,6 +7,7 @@ from datetime import datetime
 from functools import partial
 
 from coachdesk.domain.lifting import Lift
+from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass
 from coachdesk.reports.blocks import (
     Block,
@@ -22,7 +23,7 @@ from coachdesk.reports.blocks import (
 from coachdesk.reports.day_blocks import lift_name
 from coachdesk.reports.document import Document, Masthead, sheet_title
 from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
-from coachdesk.services.packet_content import TeamLine, TeamSheet
+from coachdesk.services.packet_content import ComingDown, TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording
 
 A_PAGE = 16
@@ -74,12 +75,23 @@ def _page(
 def _below(sheet: TeamSheet, wording: Wording, width: float) -> list[Block]:
     """What the team's bag holds spare, and whose sheets could not be made."""
     blocks: list[Block] = []
+    if sheet.coming_down:
+        said = tuple(_coming_down(each, wording) for each in sheet.coming_down)
+        blocks += [blank(5), *prose(wording("sheet.team.coming_down", who=said), width)]
     if sheet.spares:
         blocks += [blank(5), *prose(wording("sheet.team.spares", items=sheet.spares), width)]
     if sheet.failed:
         failed = wording("sheet.team.failed", names=sheet.failed)
         blocks += [blank(5), *prose(failed, width, STRONG)]
     return blocks
+
+
+def _coming_down(each: ComingDown, wording: Wording) -> str:
+    """Who comes down to which class, and by when they begin or are there."""
+    about = {"name": each.athlete, "weight_class": each.weight_class}
+    if each.pace is None:
+        return wording("sheet.team.there_by", day=each.by, **about)
+    return wording("sheet.team.begin_by", day=each.by, pace=text(f"pace.{each.pace}"), **about)
 
 
 def _row(line: TeamLine, widths: list[float], wording: Wording) -> Block:

@@ -14,7 +14,7 @@ from coachdesk.domain.class_fit import (
     ClassFit,
     Person,
     PresentWeight,
-    Verdict,
+    WeekChange,
     class_fit,
     present_weight,
 )
@@ -22,19 +22,9 @@ from coachdesk.domain.division import age_on
 from coachdesk.domain.meet import Entry, Meet, Session
 from coachdesk.domain.rulebook import Rulebook, WeighInKind
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import Percent
 from coachdesk.domain.weight_class import WeightClass, class_for
 
 A_WEEK = timedelta(weeks=1)
-
-
-@dataclass(frozen=True, slots=True)
-class WeekChange:
-    """What a week has changed: the level now less the level then [kg], and how it stood then."""
-
-    kg: float
-    verdict: Verdict
-    rate: Percent | None
 
 
 @dataclass(frozen=True, slots=True)

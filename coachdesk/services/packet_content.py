@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
-from coachdesk.domain.class_fit import ClassFit, PresentWeight
+from coachdesk.domain.bodyweight import ScaleForecast
+from coachdesk.domain.class_fit import ClassFit, Pace, PresentWeight, WeekChange
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.loading import BarSet, Loading
 from coachdesk.domain.meet import Role
@@ -19,6 +20,7 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.domain.warmup import WarmUps
+from coachdesk.domain.weight_plan import Standing, WeightPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +145,10 @@ class CheckRound:
 class WeightPage:
     """Bodyweight and class, with the way down where there is one.
 
-    `plan_b` says what happens when the weight is missed on the day; `cautions` always stand.
+    `marks` lead from the day of printing to the limit. `plan_b` says what happens when the weight
+    is missed on the day; `cautions` always stand. `plan` is the way down agreed on, `line` how the
+    weight stands to it, `change` what a week has changed. `scale`, what the meet's scale will show,
+    and `chance`, 0 to 1, of being in the class are for the coach alone.
     """
 
     present: PresentWeight | None
@@ -151,6 +156,11 @@ class WeightPage:
     marks: tuple[tuple[date, Mass], ...]
     plan_b: Text | None
     cautions: tuple[Text, ...]
+    plan: WeightPlan | None = None
+    line: Standing | None = None
+    change: WeekChange | None = None
+    scale: ScaleForecast | None = None
+    chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,11 +228,27 @@ class TeamLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ComingDown:
+    """Somebody above their class with a way down to it.
+
+    Agreed on, they are to be there by `by`, and `pace` is None; else `by` is the latest day to
+    begin at `pace`, the slowest still to be had. No weights: the sheet is handed around.
+    """
+
+    athlete: str
+    weight_class: str
+    by: date
+    pace: Pace | None
+
+
+@dataclass(frozen=True, slots=True)
 class TeamSheet:
-    """A meet's whole team on one page, with what the team's bag should hold spare."""
+    """A meet's whole team on one page, with who is to come down in weight and what the team's bag
+    should hold spare."""
 
     meet: MeetHead
     mark: PrintMark
     lines: tuple[TeamLine, ...]
+    coming_down: tuple[ComingDown, ...]
     spares: tuple[Text, ...]
     failed: tuple[str, ...]

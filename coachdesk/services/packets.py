@@ -27,7 +27,7 @@ from coachdesk.services.packet_content import (
 from coachdesk.services.packet_kit import after_last_lift, check_rounds, kit_inspection, kit_lines
 from coachdesk.services.packet_lifts import expected_line, lift_cards, scores
 from coachdesk.services.packet_warm_ups import warm_up_page
-from coachdesk.services.packet_weight import weight_page
+from coachdesk.services.packet_weight import coming_down, weight_page
 from coachdesk.services.rulebooks import kit_list_for
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.printings import add_printing, last_printed
@@ -151,6 +151,9 @@ def team_sheet(
         meet=job.head,
         mark=job.mark(None),
         lines=tuple(_team_line(job, entry, packet) for entry, packet in pairs),
+        coming_down=tuple(
+            each for _, packet in pairs for each in coming_down(packet, job.printed_at.date())
+        ),
         spares=tuple(
             item.label
             for item in team_bag(

@@ -14,7 +14,9 @@ from coachdesk.domain.athlete import Athlete, Handler
 from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty, Meet, Session
+from coachdesk.domain.weight_plan import WeightPlan
 from coachdesk.storage import tables
+from coachdesk.storage.attention_queries import weight_plans
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
@@ -36,7 +38,8 @@ class PastEntry:
 class MeetRecord:
     """What is on file about a meet and its entries, by id where there are several.
 
-    `weights` holds what each athlete's readings come to; `judged` the lifts of which an athlete
+    `weights` holds what each athlete's readings come to, `weight_plans` the ways down agreed on by
+    entry; `judged` the lifts of which an athlete
     has a judged single lately; `lifted_before` who has attempts at an earlier meet.
     """
 
@@ -50,6 +53,7 @@ class MeetRecord:
     flights_of_entry: dict[int, tuple[int, ...]]
     attempts: dict[int, tuple[Attempt, ...]]
     weights: dict[int, Bodyweight]
+    weight_plans: dict[int, WeightPlan]
     judged: dict[int, frozenset[Lift]]
     lifted_before: frozenset[int]
     plans: dict[int, Snapshot]
@@ -121,6 +125,7 @@ def meet_record(
         flights_of_entry=_flights_of(reader, entries, entry_ids),
         attempts=by(attempts, "entry_id"),
         weights=weight_states(reader, athlete_ids),
+        weight_plans=weight_plans(reader, entry_ids),
         judged=judged_lifts(reader, athlete_ids, since=judged_from, until=until),
         lifted_before=frozenset(
             athlete_id

@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 
 import pytest
 
+from coachdesk.app import paths
 from coachdesk.domain.athlete import LossBar
 from coachdesk.domain.attempts import LiftPlan, Steps, Turn, textbook_plan
 from coachdesk.domain.class_fit import Person, PresentWeight, class_fit, weekly_marks
@@ -19,6 +20,7 @@ from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
 from coachdesk.domain.warmup import warm_ups
 from coachdesk.domain.weight_class import WeightClass
+from coachdesk.reports.theme import load_fonts
 from coachdesk.services.packet_content import (
     CheckRound,
     DayTime,
@@ -283,7 +285,12 @@ def team_sheet(names: Sequence[str]) -> TeamSheet:
         for number, name in enumerate(names)
     )
     return TeamSheet(
-        meet_head(), print_mark(), lines, (own("2 belts"), own("3 pairs of laces")), ()
+        meet_head(),
+        print_mark(),
+        lines,
+        coming_down=(),
+        spares=(own("2 belts"), own("3 pairs of laces")),
+        failed=(),
     )
 
 
@@ -300,6 +307,11 @@ def without_plan(packet: EntryPacket) -> EntryPacket:
         chosen=True,
     )
     return replace(packet, weight=replace(packet.weight, fit=fit, marks=()))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def fonts() -> None:
+    load_fonts(paths.resources() / "fonts")
 
 
 @pytest.fixture(scope="session")

@@ -11,13 +11,12 @@ from zoneinfo import ZoneInfo
 import pytest
 from pypdf import PdfReader
 
-from coachdesk.app import paths
 from coachdesk.app.printing import DeskPrinting
 from coachdesk.domain.disc_set import DiscSetData
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
 from coachdesk.reports.loading_chart import render_loading_chart
-from coachdesk.reports.theme import Paper, load_fonts
+from coachdesk.reports.theme import Paper
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import add_disc_set, offered_sets
 from coachdesk.services.loading_chart import LoadingChart, loading_chart
@@ -35,11 +34,6 @@ GARAGE = DiscSetData(
         Disc(kilograms("1.25"), 1),
     ),
 )
-
-
-@pytest.fixture(autouse=True)
-def fonts() -> None:
-    load_fonts(paths.resources() / "fonts")
 
 
 def chart_of(desk: Desk, key: str, step: Mass, last: Mass) -> LoadingChart:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 from io import BytesIO
-from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -19,7 +18,7 @@ from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
 from coachdesk.reports.handler_card import render_handler_cards
 from coachdesk.reports.plan_paths import Way, second_steps, third_steps, way_in_words
-from coachdesk.reports.theme import Paper, load_fonts
+from coachdesk.reports.theme import Paper
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.packet_content import EntryPacket
@@ -31,11 +30,6 @@ from coachdesk.wording.wording import Wording
 
 GOOD = (Outcome.EASY, Outcome.AS_PLANNED, Outcome.GRIND)
 MISSED = (Outcome.STRENGTH, Outcome.TECHNICAL)
-
-
-@pytest.fixture(scope="module", autouse=True)
-def fonts() -> None:
-    load_fonts(Path(__file__).parents[2] / "resources" / "fonts")
 
 
 @pytest.fixture

@@ -45,11 +45,6 @@ def with_cue(packet: EntryPacket, cue: str) -> EntryPacket:
     return replace(packet, lifts=tuple(replace(card, cue=cue) for card in packet.lifts))
 
 
-@pytest.fixture(scope="module", autouse=True)
-def fonts() -> None:
-    load_fonts(Path(__file__).parents[2] / "resources" / "fonts")
-
-
 def read(data: bytes) -> PdfReader:
     return PdfReader(BytesIO(data), strict=True)
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from io import BytesIO
-from pathlib import Path
 
 import pytest
 from pypdf import PageObject, PdfReader
@@ -15,14 +14,9 @@ from coachdesk.domain.units import kilograms
 from coachdesk.domain.warmup import WarmUpSet, warm_ups
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.handler_card import render_handler_cards
-from coachdesk.reports.theme import Paper, load_fonts
+from coachdesk.reports.theme import Paper
 from coachdesk.services.packet_content import EntryPacket, LiftWarmUps
 from coachdesk.wording.wording import Wording
-
-
-@pytest.fixture(scope="module", autouse=True)
-def fonts() -> None:
-    load_fonts(Path(__file__).parents[2] / "resources" / "fonts")
 
 
 def pages(data: bytes) -> list[str]:

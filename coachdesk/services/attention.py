@@ -111,8 +111,8 @@ def _closed(
     return tuple(found)
 
 
-def put_off(desk: Desk, concern: Concern, until: date, reason: str) -> Done[None]:
-    """Let a matter rest until a day, for a reason; it comes back on that day.
+def put_off(desk: Desk, concerns: Sequence[Concern], until: date, reason: str) -> Done[None]:
+    """Let matters rest until a day, for a reason; they come back on that day.
 
     Raises InvalidInput: field "until" not after today, or after `LONGEST_SNOOZE`; "reason" empty
     or too long.
@@ -124,22 +124,29 @@ def put_off(desk: Desk, concern: Concern, until: date, reason: str) -> Done[None
         raise InvalidInput("reason", text("attention.reason"))
     if len(reason) > LONGEST_REASON:
         raise InvalidInput("reason", text("check.too_long", count=LONGEST_REASON))
-    kind, athlete_id, entry_id = concern.key
-    data = SnoozeData(
-        athlete_id=athlete_id,
-        entry_id=entry_id,
-        matter=kind,
-        until=until,
-        reason=reason.strip(),
-    )
-    with desk.action(text("did.put_off", name=concern.athlete.name)) as work:
-        drop_snoozes(work, kind, athlete_id, entry_id)
-        work.insert(data)
+    with desk.action(text("did.put_off", names=_names(concerns))) as work:
+        for concern in concerns:
+            kind, athlete_id, entry_id = concern.key
+            drop_snoozes(work, kind, athlete_id, entry_id)
+            work.insert(
+                SnoozeData(
+                    athlete_id=athlete_id,
+                    entry_id=entry_id,
+                    matter=kind,
+                    until=until,
+                    reason=reason.strip(),
+                )
+            )
         return Done(None, work.changes())
 
 
-def bring_back(desk: Desk, concern: Concern) -> Done[None]:
-    """Let a matter that was put off need the coach again."""
-    with desk.action(text("did.bring_back", name=concern.athlete.name)) as work:
-        drop_snoozes(work, *concern.key)
+def bring_back(desk: Desk, concerns: Sequence[Concern]) -> Done[None]:
+    """Let matters that were put off need the coach again."""
+    with desk.action(text("did.bring_back", names=_names(concerns))) as work:
+        for concern in concerns:
+            drop_snoozes(work, *concern.key)
         return Done(None, work.changes())
+
+
+def _names(concerns: Sequence[Concern]) -> tuple[str, ...]:
+    return tuple(concern.athlete.name for concern in concerns)

@@ -100,6 +100,10 @@ class Wording:
             year=str(day.year),
         )
 
+    def short_day(self, day: date) -> str:
+        """A date near at hand, as "12 Dec"."""
+        return self("date.short", day=day.day, month=self(f"date.month.{day.month}"))
+
     def hour(self, hour: time | datetime) -> str:
         """A time of day, as "09:05"."""
         return f"{hour:%H:%M}"

@@ -60,11 +60,11 @@ def test_put_off_it_rests_until_its_day_with_its_reason(desk: Desk) -> None:
     enter(desk, BO, "85.5")
     (start,) = concerns(desk)
     assert start.matter.kind is Kind.START_DOWN
-    put_off(desk, start, TODAY + timedelta(days=3), " after the holidays ")
+    put_off(desk, [start], TODAY + timedelta(days=3), " after the holidays ")
     (resting,) = concerns(desk)
     assert resting.put_off is not None
     assert resting.put_off.reason == "after the holidays"
-    bring_back(desk, resting)
+    bring_back(desk, [resting])
     assert concerns(desk)[0].put_off is None
     undo(desk)
     assert concerns(desk)[0].put_off is not None
@@ -77,7 +77,7 @@ def test_what_rests_comes_last_and_only_that_rests(desk: Desk) -> None:
     enter(desk, AthleteData(given_name="Cem", family_name="", sex=Sex.MALE,
                             birth_date=date(1990, 1, 1), meets_before=2), "86")  # fmt: skip
     first, second = concerns(desk)
-    put_off(desk, first, TODAY + timedelta(days=3), "travelling")
+    put_off(desk, [first], TODAY + timedelta(days=3), "travelling")
     after = concerns(desk)
     assert [each.athlete.id for each in after] == [second.athlete.id, first.athlete.id]
     assert [each.put_off is None for each in after] == [True, False]
@@ -86,7 +86,7 @@ def test_what_rests_comes_last_and_only_that_rests(desk: Desk) -> None:
 def test_it_comes_back_on_its_day(desk: Desk) -> None:
     enter(desk, BO, "85.5")
     (start,) = concerns(desk)
-    put_off(desk, start, TODAY + timedelta(days=1), "tomorrow")
+    put_off(desk, [start], TODAY + timedelta(days=1), "tomorrow")
     later = Desk(desk.store, desk.rulebooks, desk.kit, lambda: desk.now() + timedelta(days=1))
     assert [each.put_off for each in concerns(later)] == [None]
 
@@ -106,7 +106,7 @@ def test_what_cannot_be_put_off_is_said_at_its_field(
     enter(desk, BO, "85.5")
     (start,) = concerns(desk)
     with pytest.raises(InvalidInput) as refused:
-        put_off(desk, start, until, reason)
+        put_off(desk, [start], until, reason)
     assert refused.value.field == field
     assert concerns(desk)[0].put_off is None
 

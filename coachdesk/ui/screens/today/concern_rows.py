@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from coachdesk.domain.attention import Place
+from coachdesk.domain.attention import Kind, Place
 from coachdesk.services.attention import Concern
 from coachdesk.ui.way import Way
 from coachdesk.wording.wording import Wording
@@ -13,12 +14,17 @@ from coachdesk.wording.wording import Wording
 SOON_DAYS = 7
 
 
+TOGETHER = frozenset({Kind.ENTRY_CLOSES, Kind.INSPECTION, Kind.KIT_CHECK, Kind.TASK})
+"""Matters of a whole team: those of one meet that say the same stand in one row."""
+
+
 @dataclass(frozen=True, slots=True)
 class ConcernRow:
-    """A matter that needs the coach. `role` is the colour of its day, `way` leads to where it is
-    settled, `put_off` says until when and why it rests, empty where it does not."""
+    """A matter that needs the coach, of one athlete or of several at a meet. `role` is the colour
+    of its day, `way` leads to where it is settled, `put_off` says until when and why it rests,
+    empty where it does not."""
 
-    concern: Concern
+    concerns: tuple[Concern, ...]
     kind: str
     athlete: str
     why: str
@@ -32,31 +38,48 @@ class ConcernRow:
     @property
     def key(self) -> tuple[object, ...]:
         """What tells it apart."""
-        return (*self.concern.key, self.concern.matter.why)
+        first = self.concerns[0]
+        return (*first.key, first.matter.why)
 
 
-def concern_row(concern: Concern, today: date, words: Wording) -> ConcernRow:
-    """A concern in words."""
-    matter = concern.matter
-    days = (matter.by - today).days
+def concern_rows(
+    concerns: Sequence[Concern], today: date, words: Wording
+) -> tuple[ConcernRow, ...]:
+    """Concerns in words, in the order given, those of a team together."""
+    groups: dict[tuple[object, ...], list[Concern]] = {}
+    for concern in concerns:
+        groups.setdefault(_group(concern), []).append(concern)
+    return tuple(_row(tuple(group), today, words) for group in groups.values())
+
+
+def _group(concern: Concern) -> tuple[object, ...]:
+    matter, rests = concern.matter, concern.put_off
+    if matter.kind not in TOGETHER:
+        return (*concern.key, matter.why)
+    resting = None if rests is None else (rests.until, rests.reason)
+    return matter.kind, concern.meet.id, matter.why, matter.by, resting
+
+
+def _row(concerns: tuple[Concern, ...], today: date, words: Wording) -> ConcernRow:
+    first, matter = concerns[0], concerns[0].matter
+    names = tuple(concern.athlete.name for concern in concerns)
     why = words.say(matter.why)
-    put_off = ""
-    if concern.put_off is not None:
-        put_off = words(
-            "attention.put_off", day=concern.put_off.until, reason=concern.put_off.reason
-        )
-    detail = words("attention.detail", name=concern.athlete.name, meet=concern.meet.name, why=why)
+    rests = first.put_off
+    put_off = (
+        "" if rests is None else words("attention.put_off", day=rests.until, reason=rests.reason)
+    )
+    detail = words("attention.detail", names=names, meet=first.meet.name, why=why)
     return ConcernRow(
-        concern=concern,
+        concerns=concerns,
         kind=words(f"attention.kind.{matter.kind}"),
-        athlete=concern.athlete.name,
+        athlete=names[0] if len(names) == 1 else words("attention.several", count=len(names)),
         why=put_off or why,
-        by=_by(matter.by, days, words),
-        since=words.day(matter.since),
-        role="" if put_off else _role(days),
+        by=_by(matter.by, (matter.by - today).days, words),
+        since=words.short_day(matter.since),
+        role="" if put_off else _role((matter.by - today).days),
         detail=" ".join(part for part in (detail, put_off) if part),
         put_off=put_off,
-        way=_way(concern),
+        way=_way(first),
     )
 
 
@@ -65,7 +88,7 @@ def _by(day: date, days: int, words: Wording) -> str:
         return words("attention.over", count=-days)
     if days == 0:
         return words("today.in.today")
-    return words("attention.by", day=words.day(day), count=days)
+    return words("attention.by", day=words.short_day(day), count=days)
 
 
 def _role(days: int) -> str:

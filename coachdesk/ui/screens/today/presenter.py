@@ -13,7 +13,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.today import MeetAhead, Missing, entries_ahead, read_today
 from coachdesk.services.weight_plans import agree_on_way_down
 from coachdesk.ui.screens.today.board_rows import BoardRow, board_row
-from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_row
+from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_rows
 from coachdesk.wording.wording import Wording
 
 MANY_ENTRIES = 150
@@ -91,7 +91,7 @@ class TodayPresenter:
             beginning = Beginning.NO_MEET if today.athletes else Beginning.EMPTY
         elif not today.athletes:
             beginning = Beginning.NO_ATHLETE
-        concerns = [concern_row(each, today.day, self._words) for each in today.concerns]
+        concerns = concern_rows(today.concerns, today.day, self._words)
         return Shown(
             day=self._words.day(today.day),
             beginning=beginning,
@@ -105,11 +105,11 @@ class TodayPresenter:
     def put_off(self, row: ConcernRow, values: Mapping[str, str]) -> object:
         """Let a matter rest; raises InvalidInput for what cannot be taken."""
         until = typed.required_day("until", values["until"])
-        return put_off(self._desk, row.concern, until, values["reason"])
+        return put_off(self._desk, row.concerns, until, values["reason"])
 
     def bring_back(self, row: ConcernRow) -> object:
         """Let a matter that rests need the coach again."""
-        return bring_back(self._desk, row.concern)
+        return bring_back(self._desk, row.concerns)
 
     def first_put_off(self) -> dict[str, str]:
         """What the form for putting off begins with: a week."""

@@ -30,6 +30,8 @@ if TYPE_CHECKING:
     from coachdesk.ui.context import Context
 
 
+GUIDE_PAGES = ("attempts", "weights")
+"""The guide's pages, in the order they are read."""
 _SCREENS_AFTER_MS = 500
 _GARBAGE_AFTER_MS = 1500
 _WEIGHTS_AFTER_MS = 2000
@@ -118,8 +120,9 @@ class Program:
         """Show the guide until it is closed."""
         from coachdesk.ui.guide_dialog import GuideDialog  # noqa: PLC0415
 
-        page = (paths.resources() / "guide" / "attempts.md").read_text(encoding="utf-8")
-        GuideDialog(self._words, page, self.window).exec()
+        folder = paths.resources() / "guide"
+        pages = [(folder / f"{name}.md").read_text(encoding="utf-8") for name in GUIDE_PAGES]
+        GuideDialog(self._words, "\n\n".join(pages), self.window).exec()
 
     def set_preferences(self, preferences: Preferences) -> None:
         """Keep preferences and show everything anew by them; not over what is typed, unasked."""

@@ -1,4 +1,4 @@
-"""A page of the guide, with its sections beside it. The page is the program's own text."""
+"""The guide's pages, with their sections beside them: the program's own text."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
     QListWidget,
+    QListWidgetItem,
     QTextBrowser,
     QVBoxLayout,
     QWidget,
@@ -23,11 +24,12 @@ _SECTIONS_WIDTH = 190
 _SIZE = QSize(1040, 700)
 _AROUND_DIALOG = QSize(40, 40)
 """Sizes [px]."""
-_SECTION_LEVEL = 2
+_PAGE_LEVEL, _SECTION_LEVEL = 1, 2
 
 
 class GuideDialog(QDialog):
-    """Shows `page`, in Markdown. A section chosen in the list is brought to the top."""
+    """Shows `page`, in Markdown: one page or several, each under a heading of its own. What is
+    chosen in the list is brought to the top."""
 
     def __init__(self, words: Wording, page: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -61,7 +63,12 @@ class GuideDialog(QDialog):
         sections = QListWidget()
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
-        sections.addItems([heading.text() for heading in self._headings])
+        for heading in self._headings:
+            item = QListWidgetItem(heading.text(), sections)
+            if heading.blockFormat().headingLevel() == _PAGE_LEVEL:
+                font = item.font()
+                font.setBold(True)
+                item.setFont(font)
         sections.setCurrentRow(0)
         sections.currentRowChanged.connect(self._go_to)
         sections.itemClicked.connect(lambda item: self._go_to(sections.row(item)))
@@ -75,7 +82,7 @@ class GuideDialog(QDialog):
 def _sections(page: QTextBrowser) -> Iterator[QTextBlock]:
     block = page.document().begin()
     while block.isValid():
-        if block.blockFormat().headingLevel() == _SECTION_LEVEL:
+        if block.blockFormat().headingLevel() in {_PAGE_LEVEL, _SECTION_LEVEL}:
             yield block
         block = block.next()
 

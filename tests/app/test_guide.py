@@ -16,7 +16,7 @@ from coachdesk.ui.guide_dialog import GuideDialog
 from coachdesk.wording.wording import Wording
 from tests.bench.guide_example import Example
 from tests.bench.simulate_plans import Row, rows
-from tests.bench.write_guide import PAGE, filled, places, simulation
+from tests.bench.write_guide import PAGE, WEIGHTS, filled, places, simulation, weight_limits
 
 STALE = "the page is stale: run python -m tests.bench.write_guide and read it again"
 
@@ -56,6 +56,12 @@ def test_every_figure_on_the_page_is_what_the_program_works_out(
     blocks = {**example, **simulation()}
     assert sorted(places(page)) == sorted(blocks)
     assert filled(page, blocks) == page, STALE
+
+
+def test_every_limit_on_weight_stands_on_the_page_with_its_source() -> None:
+    page = WEIGHTS.read_text(encoding="utf-8")
+    assert places(page) == ["weight limits"]
+    assert filled(page, weight_limits()) == page, STALE
 
 
 def test_a_heavier_opener_raises_the_expected_total_and_costs_on_the_whole(

@@ -1,4 +1,4 @@
-"""Writes what can be computed into the guide's page on attempts.
+"""Writes what can be computed into the guide's pages.
 
 Run from the root, in the environment of the project: `python -m tests.bench.write_guide`, whenever
 the engine or its parameters have changed; then read the sentences between the figures again.
@@ -15,11 +15,14 @@ from itertools import groupby
 
 from coachdesk.app import paths
 from coachdesk.app.words import wording
+from coachdesk.domain import weight_limits as weights
+from coachdesk.domain.engine_parameters import Status
 from tests.bench.guide_example import Example
 from tests.bench.markdown import table
 from tests.bench.simulate_plans import PATTERNS, Figures, Row, rows
 
 PAGE = paths.resources() / "guide" / "attempts.md"
+WEIGHTS = paths.resources() / "guide" / "weights.md"
 _PLACE = re.compile(r"<!-- figures: (?P<name>[^>]+) -->\n.*?<!-- end -->", re.DOTALL)
 _UNIT = re.compile(r"(?<=\d) (?=%|kg\b)")
 _DAYS = 10_000
@@ -28,6 +31,25 @@ _ATHLETES = {
     "reasons than strength.",
     "typical": "A typical lifter: 3 %, and 2.5 in 100.",
     "experienced": "An experienced lifter: 2.5 %, and 2 in 100.",
+}
+_LIMITS = (
+    "comfortable pace",
+    "steady pace",
+    "hard pace",
+    "largest planned loss",
+    "lowest body mass index",
+    "an adult",
+    "to be there early",
+    "behind the line",
+    "spoken of before the latest start",
+    "without a weight",
+    "an odd reading is asked about",
+)
+_STANDING = {
+    Status.RECORDED: "published",
+    Status.FITTED: "fitted",
+    Status.ASSUMED: "assumed",
+    Status.OWN_CAUTION: "our own caution",
 }
 _TRUTHS = {
     "as believed": "As believed",
@@ -75,11 +97,22 @@ def _cell(figures: Figures) -> str:
     return f"{figures.utility_kg:.1f} kg · {_DAYS * figures.none:.0f}"
 
 
+def weight_limits() -> dict[str, str]:
+    """The table of every limit on coming down in weight, with its source."""
+    rows_of = [
+        (what, f"{limit.value:g} {limit.unit}", _STANDING[limit.status], limit.provenance)
+        for what, limit in zip(_LIMITS, weights.ALL, strict=True)
+    ]
+    head = ("Limit", "Value", "Standing", "From")
+    lines = [head, [":--"] * len(head), *rows_of]
+    return {"weight limits": "\n".join(f"| {' | '.join(cells)} |" for cells in lines)}
+
+
 def main() -> None:
-    """Write the page anew."""
+    """Write the pages anew."""
     blocks = {**Example(wording()).blocks(), **simulation()}
-    page = PAGE.read_text(encoding="utf-8")
-    PAGE.write_text(filled(page, blocks), encoding="utf-8")
+    for page, of_page in ((PAGE, blocks), (WEIGHTS, weight_limits())):
+        page.write_text(filled(page.read_text(encoding="utf-8"), of_page), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ so that nobody who read a row before an undo can overwrite it afterwards without
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, TypeAlias
@@ -95,14 +96,17 @@ def _put(connection: Connection, action: Action, *, backwards: bool) -> frozense
     steps = _net_changes(connection, action.id)
     if backwards:
         steps = {key: (after, before) for key, (before, after) in steps.items()}
-    for (kind, row_id), (expected, _target) in steps.items():
-        if _without_version(_image(connection, _TABLES[kind], row_id)) != _without_version(
-            expected
-        ):
-            raise Trouble(text("journal.moved_on", what=action.label))
+    by_kind: dict[str, dict[int, tuple[Image, Image]]] = {}
+    for (kind, row_id), step in steps.items():
+        by_kind.setdefault(kind, {})[row_id] = step
+    for kind, rows in by_kind.items():
+        images = _images(connection, _TABLES[kind], action.id)
+        for row_id, (expected, _target) in rows.items():
+            if _without_version(images.get(row_id)) != _without_version(expected):
+                raise Trouble(text("journal.moved_on", what=action.label))
     connection.exec_driver_sql("PRAGMA defer_foreign_keys=ON")
-    for (kind, row_id), (expected, target) in steps.items():
-        _write(connection, kind, row_id, expected, target)
+    for kind, rows in by_kind.items():
+        _write(connection, kind, rows)
     connection.execute(
         update(tables.journal_action)
         .where(tables.journal_action.c.id == action.id)
@@ -130,31 +134,42 @@ def _net_changes(
     return net
 
 
-def _image(connection: Connection, table: Table, row_id: int) -> Image:
+def _images(connection: Connection, table: Table, action_id: int) -> dict[int, Image]:
+    """The rows of a table that an action touched, as they are now, of those that are there."""
     found = connection.exec_driver_sql(
-        f"SELECT {image_of(table, table.name)} FROM {table.name} WHERE id = ?",  # noqa: S608
-        (row_id,),
-    ).scalar()
-    return None if found is None else json.loads(found)
+        f"SELECT id, {image_of(table, table.name)} FROM {table.name} WHERE id IN"  # noqa: S608
+        " (SELECT row_id FROM journal_change WHERE action_id = ? AND kind = ?)",
+        (action_id, table.name),
+    )
+    return {row_id: json.loads(image) for row_id, image in found}
 
 
 def _without_version(image: Image) -> Image:
     return None if image is None else {**image, "version": None}
 
 
-def _write(connection: Connection, kind: str, row_id: int, expected: Image, target: Image) -> None:
-    if target is None:
-        connection.exec_driver_sql(f"DELETE FROM {kind} WHERE id = ?", (row_id,))  # noqa: S608
-        return
-    values = dict(target)
-    if expected is None:
-        values["version"] += 1
-        names = ", ".join(f'"{name}"' for name in values)
-        marks = ", ".join("?" for _ in values)
-        sql = f"INSERT INTO {kind} ({names}) VALUES ({marks})"  # noqa: S608
-        connection.exec_driver_sql(sql, tuple(values.values()))
-        return
-    del values["version"]
-    assignments = ", ".join(f'"{name}" = ?' for name in values)
-    sql = f"UPDATE {kind} SET {assignments}, version = version + 1 WHERE id = ?"  # noqa: S608
-    connection.exec_driver_sql(sql, (*values.values(), row_id))
+def _write(connection: Connection, kind: str, rows: Mapping[int, tuple[Image, Image]]) -> None:
+    """Make rows of a kind what they are to be: what goes first, then what changes, then what comes,
+    so that nothing new meets what is to make room for it."""
+    names = [column.name for column in _TABLES[kind].columns]
+    gone = [(row_id,) for row_id, (_, target) in rows.items() if target is None]
+    changed = [
+        (*(target[name] for name in names if name != "version"), row_id)
+        for row_id, (expected, target) in rows.items()
+        if target is not None and expected is not None
+    ]
+    added = [
+        tuple(target[name] + 1 if name == "version" else target[name] for name in names)
+        for expected, target in rows.values()
+        if target is not None and expected is None
+    ]
+    assignments = ", ".join(f'"{name}" = ?' for name in names if name != "version")
+    quoted = ", ".join(f'"{name}"' for name in names)
+    marks = ", ".join("?" for _ in names)
+    for sql, values in (
+        (f"DELETE FROM {kind} WHERE id = ?", gone),  # noqa: S608
+        (f"UPDATE {kind} SET {assignments}, version = version + 1 WHERE id = ?", changed),  # noqa: S608
+        (f"INSERT INTO {kind} ({quoted}) VALUES ({marks})", added),  # noqa: S608
+    ):
+        if values:
+            connection.exec_driver_sql(sql, values)

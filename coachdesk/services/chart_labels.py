@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TypeAlias
 
 from coachdesk.services.weight_picture import WeightPicture
 
 _PLACES = 24
 """Places along a line that are tried."""
+_OFF = (0.1, 0.6, 1.2)
+"""How far off the line, in heights of the words."""
+
+
+_EACH_DAYS = 3
+
+Edges: TypeAlias = tuple[date, float, float]
+"""A day of a line, and its lower and upper edge [kg]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,49 +29,100 @@ class LabelPlace:
     kg: float
 
 
-def place_beside(
-    line: Sequence[tuple[date, float, float]],
-    picture: WeightPicture,
-    *,
-    half_days: float,
-    height_kg: float,
-    low_kg: float,
-    high_kg: float,
-    taken: Iterable[LabelPlace] = (),
-) -> LabelPlace:
-    """The emptiest place above or below a line for words of a size in the picture's own measures.
+def limit_line(limit_kg: float, picture: WeightPicture) -> tuple[Edges, ...]:
+    """A class's limit as a line to stand beside."""
+    days = (picture.last - picture.first).days
+    return tuple(
+        (picture.first + timedelta(days=at), limit_kg, limit_kg)
+        for at in range(0, days + 1, max(1, days // _PLACES))
+    )
 
-    `line` has the lower and the upper edge of the line [kg] by days; the words stay between
-    `low_kg` and `high_kg`, and off the words in `taken`.
+
+def trend_line(picture: WeightPicture) -> tuple[Edges, ...]:
+    """The trend as a line to stand beside, its error's band with it."""
+    return tuple((day.on, day.low_kg, day.high_kg) for day in picture.level)
+
+
+def plan_line(picture: WeightPicture) -> tuple[Edges, ...]:
+    """The plan's way down as a line to stand beside."""
+    return tuple((day, kg, kg) for day, kg in _plan(picture))
+
+
+class Labels:
+    """Finds places for words one after the other, each off those before.
+
+    `kg_a_point` and `days_a_point` say how large a point of the drawing is in the picture's own
+    measures; words stay between `low_kg` and `high_kg`.
     """
-    reach = timedelta(days=half_days)
-    inside = [
-        each for each in line if picture.first + reach <= each[0] <= picture.last - reach
-    ] or line[:1]
-    step = max(1, len(inside) // _PLACES)
-    places = [
-        LabelPlace(day, kg)
-        for day, low, high in inside[::step]
-        for kg in (high + height_kg / 4, low - 1.25 * height_kg)
-        if low_kg <= kg <= high_kg - height_kg
-    ] or [LabelPlace(inside[0][0], low_kg)]
-    points = _points(picture)
-    limits = [limit.limit.kg for limit in picture.classes]
-    words = tuple(taken)
 
-    def covered(place: LabelPlace) -> int:
-        top = place.kg + height_kg
-        lines = sum(place.kg - height_kg / 4 < kg < top for kg in limits)
-        others = sum(
-            abs(other.on - place.on) < 2 * reach and abs(other.kg - place.kg) < height_kg
-            for other in words
+    def __init__(
+        self,
+        picture: WeightPicture,
+        *,
+        days_a_point: float,
+        kg_a_point: float,
+        low_kg: float,
+        high_kg: float,
+    ) -> None:
+        self._picture = picture
+        self._days_a_point = days_a_point
+        self._kg_a_point = kg_a_point
+        self._low_kg = low_kg
+        self._high_kg = high_kg
+        self._limits = [line.limit.kg for line in picture.classes]
+        self._points = _points(picture)
+        self._taken: list[tuple[LabelPlace, timedelta]] = []
+
+    def beside(
+        self, line: Sequence[Edges], width: float, height: float, *, close: bool = False
+    ) -> LabelPlace:
+        """The emptiest place above or below a line for words of a size [points].
+
+        `close` keeps them at the line, where it stands among others of its kind.
+        """
+        reach = timedelta(days=width / 2 * self._days_a_point)
+        high = height * self._kg_a_point
+        places = self._places(line, reach, high, _OFF[:1] if close else _OFF)
+        found = min(places, key=lambda place: self._covered(place, reach, high))
+        self._taken.append((found, reach))
+        return found
+
+    def _places(
+        self, line: Sequence[Edges], reach: timedelta, high: float, off: Sequence[float]
+    ) -> list[LabelPlace]:
+        first, last = self._picture.first + reach, self._picture.last - reach
+        inside = [each for each in line if first <= each[0] <= last] or list(line[:1])
+        places = [
+            LabelPlace(day, kg)
+            for day, lower, upper in inside[:: max(1, len(inside) // _PLACES)]
+            for part in off
+            for kg in (upper + part * high, lower - (1 + part) * high)
+            if self._low_kg <= kg <= self._high_kg - high
+        ]
+        return places or [LabelPlace(inside[0][0], self._low_kg)]
+
+    def _covered(self, place: LabelPlace, reach: timedelta, high: float) -> int:
+        top = place.kg + high
+        limits = sum(place.kg < kg < top for kg in self._limits)
+        words = sum(
+            abs(other.on - place.on) < reach + wide and abs(other.kg - place.kg) < high
+            for other, wide in self._taken
         )
-        dots = sum(abs(on - place.on) < reach and place.kg < kg < top for on, kg in points)
-        return dots + 5 * lines + 20 * others
-
-    return min(places, key=covered)
+        points = sum(abs(on - place.on) <= reach and place.kg < kg < top for on, kg in self._points)
+        return points + 5 * limits + 20 * words
 
 
 def _points(picture: WeightPicture) -> list[tuple[date, float]]:
+    """What words had better not cover: readings, and the lines, a point for every few days."""
     points = [(seen.reading.on, seen.reading.weight.kg) for seen in picture.readings]
-    return points + [(day, mass.kg) for day, mass in picture.plan_marks]
+    points += [(day.on, day.kg) for day in picture.level[::_EACH_DAYS]]
+    return points + _plan(picture)
+
+
+def _plan(picture: WeightPicture) -> list[tuple[date, float]]:
+    plan = picture.plan
+    if plan is None:
+        return []
+    begin, end = max(picture.first, plan.agreed_on), min(picture.last, plan.arrive_on)
+    days = range(0, (end - begin).days + 1, _EACH_DAYS)
+    return [(day, plan.kg_on(day)) for day in (begin + timedelta(days=at) for at in days)]

@@ -19,6 +19,7 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.domain.warmup import WarmUps
+from coachdesk.services.weight_picture import WeightPicture
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +144,8 @@ class CheckRound:
 class WeightPage:
     """Bodyweight and class, with the way down where there is one.
 
-    `plan_b` says what happens when the weight is missed on the day; `cautions` always stand.
+    `plan_b` says what happens when the weight is missed on the day; `cautions` always stand. The
+    `picture` goes with the marks.
     """
 
     present: PresentWeight | None
@@ -151,6 +153,7 @@ class WeightPage:
     marks: tuple[tuple[date, Mass], ...]
     plan_b: Text | None
     cautions: tuple[Text, ...]
+    picture: WeightPicture | None = None
 
 
 @dataclass(frozen=True, slots=True)

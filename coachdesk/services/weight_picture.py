@@ -68,6 +68,10 @@ class SeenReading:
         """Whether it lies far off what the other days lead to expect."""
         return self.expected_kg is not None
 
+    def kg_between(self, low_kg: float, high_kg: float) -> float:
+        """Where it is drawn [kg]: an odd one at the edge where it lies outside."""
+        return min(max(self.reading.weight.kg, low_kg), high_kg)
+
 
 @dataclass(frozen=True, slots=True)
 class ClassLine:
@@ -147,8 +151,11 @@ class WeightPicture:
         return self._readings.get(day, ())
 
     def kg_range(self, *, forecast: bool) -> tuple[float, float]:
-        """The lightest and the heaviest weight drawn [kg], with or without the forecast."""
-        found = [seen.reading.weight.kg for seen in self.readings]
+        """The lightest and the heaviest weight to make room for [kg], with the forecast or without.
+
+        Odd readings make no room for themselves: a slip of the pen would flatten all the rest.
+        """
+        found = [seen.reading.weight.kg for seen in self.readings if not seen.is_odd]
         found += [kg for day in self.level for kg in (day.low_kg, day.high_kg)]
         if forecast:
             found += [kg for day in self.forecast for kg in (day.low_kg, day.high_kg)]

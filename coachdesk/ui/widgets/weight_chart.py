@@ -6,8 +6,8 @@ from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Any
 
-from PySide6.QtCore import QPointF, QSize, Qt
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QKeyEvent, QMouseEvent, QResizeEvent
+from PySide6.QtCore import QEvent, QObject, QPointF, QSize, Qt
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.services.weight_picture import WeightPicture
@@ -78,8 +78,8 @@ class WeightChart(QWidget):
             self._day = None
         if self._plot is None:
             self._plot = new_plot(self._theme)
+            self._plot.installEventFilter(self)
             self._layout.insertWidget(0, self._plot, 1)
-            self._layout.activate()
         self._draw()
 
     def forget(self) -> None:
@@ -121,11 +121,11 @@ class WeightChart(QWidget):
         if self._picture is not None and self._plot.geometry().contains(event.position().toPoint()):
             self.look_at(self._day_at(event.position()))
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Ticks go by the room there is."""
-        super().resizeEvent(event)
-        if self._picture is not None:
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Ticks and words go by the room that the plot has."""
+        if watched is self._plot and event.type() is QEvent.Type.Resize:
             self._draw()
+        return super().eventFilter(watched, event)
 
     def _day_at(self, place: QPointF) -> date:
         within = self._plot.mapFrom(self, place)

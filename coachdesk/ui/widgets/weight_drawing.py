@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QSizePolicy
 
-from coachdesk.services.chart_labels import LabelPlace, place_beside
+from coachdesk.services.chart_labels import Edges, Labels, limit_line, plan_line, trend_line
 from coachdesk.services.chart_scale import WeightScale, day_scale, weight_scale
 from coachdesk.services.weight_picture import DayBand, WeightPicture
 from coachdesk.ui.theme import Theme
@@ -19,7 +19,8 @@ from coachdesk.wording.wording import Wording
 
 _TICK_PX = 84
 _ROW_PX = 44
-_AXIS_PX = 40
+_AXIS_PX = 45
+_PAD_PX = 4
 _LEAST_HEIGHT = 150
 _DOT_PX, _ODD_PX, _MARK_PX = 5, 10, 9
 _TREND_PX, _LINE_PX = 2.4, 1.4
@@ -35,8 +36,8 @@ class _Tools:
     plot: Any
     theme: Theme
     words: Wording
-    picture: WeightPicture
     scale: WeightScale
+    labels: Labels
 
     def curve(self, points: Sequence[tuple[date, float]], pen: Any) -> Any:
         at, kg = [day.toordinal() for day, _ in points], [each for _, each in points]
@@ -46,27 +47,13 @@ class _Tools:
         return self.library.mkPen(QColor(colour), width=width, style=style)
 
     def say_beside(
-        self,
-        words: str,
-        line: Sequence[tuple[date, float, float]],
-        colour: str,
-        taken: Sequence[LabelPlace] = (),
-    ) -> LabelPlace:
+        self, words: str, line: Sequence[Edges], colour: str, *, close: bool = False
+    ) -> None:
         """Words above or below a line, where there is most room."""
         metrics = self.plot.fontMetrics()
-        days = (self.picture.last - self.picture.first).days
-        high, low = self.scale.high_kg, self.scale.low_kg
-        place = place_beside(
-            line,
-            self.picture,
-            half_days=metrics.horizontalAdvance(words) * days / max(1, self.plot.width()),
-            height_kg=metrics.height() * (high - low) / max(1, self.plot.height() - _AXIS_PX),
-            low_kg=low,
-            high_kg=high,
-            taken=taken,
-        )
+        wide, high = metrics.horizontalAdvance(words) + 2 * _PAD_PX, metrics.height() + _PAD_PX
+        place = self.labels.beside(line, wide, high, close=close)
         self.say(words, place.on, place.kg, (0.5, 1.0), colour)
-        return place
 
     def say(
         self, words: str, on: date, kg: float, anchor: tuple[float, float], colour: str = ""
@@ -103,6 +90,7 @@ def new_plot(theme: Theme) -> Any:
         axis.setPen(theme.rule)
         axis.setTextPen(theme.ink)
         axis.enableAutoSIPrefix(False)
+        axis.setStyle(hideOverlappingLabels=False)
     return plot
 
 
@@ -112,14 +100,21 @@ def draw(plot: Any, picture: WeightPicture, theme: Theme, words: Wording) -> Any
 
     plot.clear()
     scale = _scale(plot, picture, words)
-    tools = _Tools(pyqtgraph, plot, theme, words, picture, scale)
+    labels = Labels(
+        picture,
+        days_a_point=(picture.last - picture.first).days / max(1, plot.width() - _AXIS_PX),
+        kg_a_point=(scale.high_kg - scale.low_kg) / max(1, plot.height() - _AXIS_PX),
+        low_kg=scale.low_kg,
+        high_kg=scale.high_kg,
+    )
+    tools = _Tools(pyqtgraph, plot, theme, words, scale, labels)
     _draw_band(tools, picture.level, QColor(theme.chosen), Qt.BrushStyle.SolidPattern)
     _draw_band(tools, picture.forecast, QColor(theme.quiet), Qt.BrushStyle.BDiagPattern)
     _draw_classes(tools, picture)
     _draw_days(tools, picture)
     _draw_readings(tools, picture)
-    trend = _draw_trend(tools, picture)
-    _draw_plan(tools, picture, trend)
+    _draw_trend(tools, picture)
+    _draw_plan(tools, picture)
     cursor = pyqtgraph.InfiniteLine(angle=90, pen=tools.pen(theme.accent, 1.0))
     cursor.setZValue(6)
     cursor.hide()
@@ -129,7 +124,7 @@ def draw(plot: Any, picture: WeightPicture, theme: Theme, words: Wording) -> Any
 
 def _scale(plot: Any, picture: WeightPicture, words: Wording) -> WeightScale:
     """Set the axes; answers what weights there is room for."""
-    across = max(2, plot.width() // _TICK_PX)
+    across = max(2, (plot.width() - _AXIS_PX) // _TICK_PX)
     scale = weight_scale(
         *picture.drawn_range(forecast=True), picture.unit, max(3, plot.height() // _ROW_PX)
     )
@@ -168,7 +163,7 @@ def _draw_classes(tools: _Tools, picture: WeightPicture) -> None:
         pen = tools.pen(colour, _LINE_PX, style)
         tools.plot.addItem(tools.library.InfiniteLine(pos=line.limit.kg, angle=0, pen=pen))
         said = tools.words("picture.class", name=line.name)
-        tools.say(said, picture.first, line.limit.kg, (0.0, 1.0), colour)
+        tools.say_beside(said, limit_line(line.limit.kg, picture), colour, close=True)
 
 
 def _draw_days(tools: _Tools, picture: WeightPicture) -> None:
@@ -187,13 +182,13 @@ def _draw_days(tools: _Tools, picture: WeightPicture) -> None:
 def _draw_readings(tools: _Tools, picture: WeightPicture) -> None:
     """Dots; a cross where a reading is odd."""
     for is_odd, symbol, size in ((False, "o", _DOT_PX), (True, "x", _ODD_PX)):
-        seen = [each.reading for each in picture.readings if each.is_odd is is_odd]
+        seen = [each for each in picture.readings if each.is_odd is is_odd]
         if seen:
             colour = QColor(tools.theme.bad if is_odd else tools.theme.ink)
             tools.plot.addItem(
                 tools.library.ScatterPlotItem(
-                    [reading.on.toordinal() for reading in seen],
-                    [reading.weight.kg for reading in seen],
+                    [each.reading.on.toordinal() for each in seen],
+                    [each.kg_between(tools.scale.low_kg, tools.scale.high_kg) for each in seen],
                     symbol=symbol,
                     size=size,
                     pen=tools.library.mkPen(colour) if is_odd else tools.library.mkPen(None),
@@ -202,17 +197,16 @@ def _draw_readings(tools: _Tools, picture: WeightPicture) -> None:
             )
 
 
-def _draw_trend(tools: _Tools, picture: WeightPicture) -> LabelPlace:
+def _draw_trend(tools: _Tools, picture: WeightPicture) -> None:
     pen = tools.pen(tools.theme.accent, _TREND_PX)
     tools.plot.addItem(tools.curve([(day.on, day.kg) for day in picture.level], pen))
     if picture.forecast:
         middle = picture.forecast[len(picture.forecast) * 3 // 4]
         tools.say(tools.words("picture.likely"), middle.on, middle.kg, (0.5, 0.5))
-    line = [(day.on, day.low_kg, day.high_kg) for day in picture.level]
-    return tools.say_beside(tools.words("picture.trend"), line, tools.theme.accent)
+    tools.say_beside(tools.words("picture.trend"), trend_line(picture), tools.theme.accent)
 
 
-def _draw_plan(tools: _Tools, picture: WeightPicture, trend: LabelPlace) -> None:
+def _draw_plan(tools: _Tools, picture: WeightPicture) -> None:
     """The way down in dashes with a diamond for each weekly mark."""
     points = [(day, kg) for day in picture.plan_days if (kg := picture.plan_kg(day)) is not None]
     if len(points) < 2:
@@ -230,5 +224,4 @@ def _draw_plan(tools: _Tools, picture: WeightPicture, trend: LabelPlace) -> None
             brush=tools.library.mkBrush(QColor(tools.theme.panel)),
         )
     )
-    line = [(day, kg, kg) for day, kg in points]
-    tools.say_beside(tools.words("picture.plan"), line, tools.theme.ink, [trend])
+    tools.say_beside(tools.words("picture.plan"), plan_line(picture), tools.theme.ink)

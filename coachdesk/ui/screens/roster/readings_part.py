@@ -34,6 +34,8 @@ from coachdesk.ui.widgets.table import Table
 
 VIEWS = ("readings", "chart", "weeks")
 _ROWS_SEEN = 3
+_ODD_COLUMN, _ODD_SEEN_AT = 6, 2
+"""It is seen beside the weight, but comes last when rows are copied: pasted rows have none."""
 _SHORT = 6
 """Letters that the choice of a span has room for, so that the views fit beside it."""
 _REST_MS = 60
@@ -53,6 +55,8 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self._pages = QStackedWidget()
         self._cautions = small()
         self._odd: dict[int, str] = {}
+        self._why = small(role="warn")
+        self._why.hide()
         self._cycle_notes = button(context.words("cycle.open"), self.show_cycle_notes)
         super().__init__(context)
         self._rest = QTimer(self)
@@ -61,6 +65,7 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self._rest.timeout.connect(self._read_history)
         self.quick.entered.connect(self.save)
         self.table.pasted.connect(self.paste)
+        self.table.moved.connect(self._explain)
         self.views.currentChanged.connect(lambda _: self._show_view())
         self.span.edited.connect(self._show_view)
         self._show_view()
@@ -75,6 +80,10 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self.span.box.setMinimumContentsLength(_SHORT)
         self.span.control().setAccessibleName(self.words("weight.span"))
         self.table.show_at_least(_ROWS_SEEN)
+        self.table.view.horizontalHeader().moveSection(_ODD_COLUMN, _ODD_SEEN_AT)
+        within = body.layout()
+        if isinstance(within, QVBoxLayout):
+            within.insertWidget(within.count() - 1, self._why)
         head = QHBoxLayout()
         head.addWidget(self.views)
         head.addStretch(1)
@@ -97,7 +106,7 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         words = self.context.words
         return Table(
             self.context,
-            "roster.readings",
+            "roster.bodyweight",
             [
                 Column("on", words("roster.column.day"), lambda row: row.day, day_of),
                 Column(
@@ -106,14 +115,18 @@ class ReadingsPart(RecordsPart[ReadingRow]):
                     lambda row: row.weight,
                     lambda row: row.reading.weight.grams,
                     to_right=True,
-                    tip=self._why_odd,
-                    role=lambda row: "warn" if self._why_odd(row) else "",
                 ),
                 Column("at", words("roster.column.hour"), lambda row: row.hour),
                 Column("dress", words("roster.column.dress"), lambda row: row.dress),
                 Column("scale", words("roster.column.scale"), lambda row: row.scale),
                 Column("note", words("roster.column.note"), lambda row: row.note),
-                Column("odd", words("weight.column.odd"), self._why_odd),
+                Column(
+                    "odd",
+                    words("weight.column.odd"),
+                    lambda row: words("weight.is_odd") if self._why_odd(row) else "",
+                    tip=self._why_odd,
+                    role=lambda _: "warn",
+                ),
             ],
             lambda row: row.reading.id,
             about=words("roster.readings"),
@@ -131,6 +144,7 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         is_same = detail is not None and self.detail is not None and detail.id == self.detail.id
         if not is_same:
             self._odd = {}
+            self._explain()
             self.chart.wait()
         super().show_athlete(detail)
         if detail is None:
@@ -261,6 +275,10 @@ class ReadingsPart(RecordsPart[ReadingRow]):
             quiet=True,
         )
 
+    def _show(self, found: tuple[Sequence[ReadingRow], int]) -> None:
+        super()._show(found)
+        self._explain()
+
     def _show_history(self, detail: AthleteDetail, history: WeightHistory | None) -> None:
         own = detail.readings.words
         expected = {} if history is None else history.odd_by_reading()
@@ -268,7 +286,19 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         if odd != self._odd:
             self._odd = odd
             self.table.set_rows(self.table.rows)
+            self._explain()
         self.chart.show_history(history, own)
+
+    def _explain(self) -> None:
+        """Say why the reading one stands on is odd, or what odd means where there is one."""
+        row = self.table.current_row()
+        said = "" if row is None else self._why_odd(row)
+        if row is not None and said:
+            said = self.words("weight.odd.row", mass=row.reading.weight, day=row.day, why=said)
+        elif any(map(self._why_odd, self.table.rows)):
+            said = self.words("weight.odd.means")
+        self._why.setText(said)
+        self._why.setVisible(bool(said))
 
     def _why_odd(self, row: ReadingRow) -> str:
         return self._odd.get(row.reading.id, "")

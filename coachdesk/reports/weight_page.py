@@ -16,6 +16,7 @@ from coachdesk.reports.blocks import (
     grid_row,
     prose,
     shares,
+    stack,
     words_block,
 )
 from coachdesk.reports.plan_paths import Reader
@@ -25,8 +26,6 @@ from coachdesk.services.packet_content import WeightPage
 from coachdesk.services.weight_picture import WeightPicture
 
 _CHART_HEIGHT = 170.0
-_FEW_MARKS = 6
-"""More than these stand in two columns."""
 
 
 def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]:
@@ -89,23 +88,35 @@ def _way_down(
 ) -> list[Block]:
     """The picture, and the weekly marks with room for what the scale showed.
 
-    The athlete's own sheet carries no odds, so the picture has no forecast.
+    A few marks stand beside the picture, many in two columns below it. The athlete's own sheet
+    carries no odds, so the picture has no forecast.
     """
+    left, right = shares(width - GUTTER, 58, 42)
+    few = stack(_marks(marks, reader, right))
+    if picture is not None and few.height <= _CHART_HEIGHT:
+        return [beside([(left, _chart(picture, reader, left)), (right, few)], GUTTER)]
+    half = (width - GUTTER) / 2
+    head, *rows = _marks(marks, reader, half)
+    more = (len(rows) + 1) // 2
+    pairs = zip_longest([head, *rows[:more]], [head, *rows[more:]], fillvalue=blank(0))
+    columns = [beside([(half, first), (half, second)], GUTTER) for first, second in pairs]
+    if picture is None:
+        return columns
+    return [_chart(picture, reader, width), blank(8), *columns]
+
+
+def _chart(picture: WeightPicture, reader: Reader, width: float) -> Block:
+    """The picture in the athlete's own unit: that of the scale at home."""
+    own = reader.wording.in_unit(picture.unit)
+    return weight_chart(picture, own, width, _CHART_HEIGHT, forecast=False)
+
+
+def _marks(marks: Sequence[tuple[date, Mass]], reader: Reader, width: float) -> list[Block]:
+    """A head, and a row for each mark."""
     wording = reader.wording
-    chart: list[Block] = []
-    if picture is not None:
-        own = wording.in_unit(picture.unit)
-        chart = [weight_chart(picture, own, width, _CHART_HEIGHT, forecast=False), blank(8)]
-    in_columns = len(marks) > _FEW_MARKS
-    wide = (width - GUTTER) / 2 if in_columns else width
-    widths = shares(wide, 38, 38, 24)
+    widths = shares(width, 40, 37, 23)
     heads = ("sheet.weight.day", "sheet.weight.mark", "sheet.weight.scale")
-    head = grid_head(widths, [wording(code) for code in heads])
     rows = [
         grid_row(widths, [wording.day(day), (reader.mass(mass), STRONG), ""]) for day, mass in marks
     ]
-    if not in_columns:
-        return [*chart, head, *rows]
-    more = (len(rows) + 1) // 2
-    pairs = zip_longest([head, *rows[:more]], [head, *rows[more:]], fillvalue=blank(0))
-    return [*chart, *(beside([(wide, left), (wide, right)], GUTTER) for left, right in pairs)]
+    return [grid_head(widths, [wording(code) for code in heads]), *rows]

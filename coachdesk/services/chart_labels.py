@@ -11,8 +11,9 @@ from coachdesk.services.weight_picture import WeightPicture
 
 _PLACES = 24
 """Places along a line that are tried."""
-_OFF = (0.1, 0.6, 1.2)
-"""How far off the line, in heights of the words."""
+_OFF = (0.1, 0.5, 1.0)
+_WORTH = 4.0
+"""How far off the line, in heights of the words, and what a height is worth in points covered."""
 
 
 _EACH_DAYS = 3
@@ -21,7 +22,7 @@ Edges: TypeAlias = tuple[date, float, float]
 """A day of a line, and its lower and upper edge [kg]."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class LabelPlace:
     """The middle of the words' lower edge: a day and a weight [kg]."""
 
@@ -83,27 +84,34 @@ class Labels:
         reach = timedelta(days=width / 2 * self._days_a_point)
         high = height * self._kg_a_point
         places = self._places(line, reach, high, _OFF[:1] if close else _OFF)
-        found = min(places, key=lambda place: self._covered(place, reach, high))
+        _, found = min(
+            (part * _WORTH + self._covered(place, edges, reach, high), place)
+            for part, place, edges in places
+        )
         self._taken.append((found, reach))
         return found
 
     def _places(
         self, line: Sequence[Edges], reach: timedelta, high: float, off: Sequence[float]
-    ) -> list[LabelPlace]:
+    ) -> list[tuple[float, LabelPlace, Edges]]:
+        """Places, each with how far off the line it is, in heights of the words, and which day of
+        the line it is at."""
         first, last = self._picture.first + reach, self._picture.last - reach
         inside = [each for each in line if first <= each[0] <= last] or list(line[:1])
         places = [
-            LabelPlace(day, kg)
-            for day, lower, upper in inside[:: max(1, len(inside) // _PLACES)]
+            (part, LabelPlace(edges[0], kg), edges)
+            for edges in inside[:: max(1, len(inside) // _PLACES)]
             for part in off
-            for kg in (upper + part * high, lower - (1 + part) * high)
+            for kg in (edges[2] + part * high, edges[1] - (1 + part) * high)
             if self._low_kg <= kg <= self._high_kg - high
         ]
-        return places or [LabelPlace(inside[0][0], self._low_kg)]
+        return places or [(0.0, LabelPlace(inside[0][0], self._low_kg), inside[0])]
 
-    def _covered(self, place: LabelPlace, reach: timedelta, high: float) -> int:
+    def _covered(self, place: LabelPlace, edges: Edges, reach: timedelta, high: float) -> int:
+        """What words would cover, and limits that would part them from their line."""
         top = place.kg + high
-        limits = sum(place.kg < kg < top for kg in self._limits)
+        _, lower, upper = edges
+        limits = sum(min(place.kg, lower) < kg < max(top, upper) for kg in self._limits)
         words = sum(
             abs(other.on - place.on) < reach + wide and abs(other.kg - place.kg) < high
             for other, wide in self._taken

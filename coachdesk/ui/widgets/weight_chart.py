@@ -23,7 +23,6 @@ _STEPS = {
     Qt.Key.Key_PageDown: 7,
 }
 """Days that a key moves on."""
-_LEAST_HEIGHT = 190
 _HEIGHT = 320
 """[px]"""
 
@@ -55,7 +54,6 @@ class WeightChart(QWidget):
         self.setAccessibleName(about)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumHeight(_LEAST_HEIGHT)
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(GAP // 2)

@@ -18,10 +18,10 @@ from coachdesk.ui.theme import Theme
 from coachdesk.wording.wording import Wording
 
 _TICK_PX = 84
-_ROW_PX = 44
+_ROW_PX = 36
 _AXIS_PX = 45
 _PAD_PX = 4
-_LEAST_HEIGHT = 150
+_LEAST_HEIGHT = 180
 _DOT_PX, _ODD_PX, _MARK_PX = 5, 10, 9
 _TREND_PX, _LINE_PX = 2.4, 1.4
 _SEE_THROUGH = 150

@@ -55,6 +55,11 @@ class ChartPart(QWidget):
         self._views.addWidget(self.weeks)
         self._lay_out()
 
+    @property
+    def state(self) -> str:
+        """Why nothing is shown; empty when something is."""
+        return self._state.text()
+
     def show_history(self, history: WeightHistory | None, words: Wording) -> None:
         """Show a history, masses in the unit of `words`; None where there is no reading."""
         self._history, self._own = history, words

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from shiboken6 import isValid
 
 from coachdesk.services.weight_picture import Span, WeightHistory
 from coachdesk.ui.context import Context
@@ -69,6 +70,11 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self.views.currentChanged.connect(lambda _: self._show_view())
         self.span.edited.connect(self._show_view)
         self._show_view()
+
+    @property
+    def why(self) -> str:
+        """Why the reading one stands on is odd, or what odd means; empty where none is."""
+        return self._why.text()
 
     def lay_out(self, body: QWidget) -> None:
         """The records are the first of three views; the cautions stand below all of them."""
@@ -260,11 +266,11 @@ class ReadingsPart(RecordsPart[ReadingRow]):
             return
 
         def show(history: WeightHistory | None) -> None:
-            if detail is self.detail:
+            if isValid(self) and detail is self.detail:
                 self._show_history(detail, history)
 
         def refused(sentence: str) -> None:
-            if detail is self.detail:
+            if isValid(self) and detail is self.detail:
                 self.context.notices.trouble(sentence)
 
         self.context.runner.background(

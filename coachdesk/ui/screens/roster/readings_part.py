@@ -59,6 +59,7 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self._why = small(role="warn")
         self._why.hide()
         self._cycle_notes = button(context.words("cycle.open"), self.show_cycle_notes)
+        self._cycle_notes.hide()
         super().__init__(context)
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -116,15 +117,17 @@ class Labels:
             abs(other.on - place.on) < reach + wide and abs(other.kg - place.kg) < high
             for other, wide in self._taken
         )
-        points = sum(abs(on - place.on) <= reach and place.kg < kg < top for on, kg in self._points)
+        begin = bisect_left(self._points, (place.on - reach, 0.0))
+        end = bisect_left(self._points, (place.on + reach, top))
+        points = sum(place.kg < kg < top for _, kg in self._points[begin:end])
         return points + 5 * limits + 20 * words
 
 
 def _points(picture: WeightPicture) -> list[tuple[date, float]]:
-    """What words had better not cover: readings, and the lines, a point for every few days."""
+    """What words had better not cover, by days: readings, and a point of the lines now and then."""
     points = [(seen.reading.on, seen.reading.weight.kg) for seen in picture.readings]
     points += [(day.on, day.kg) for day in picture.level[::_EACH_DAYS]]
-    return points + _plan(picture)
+    return sorted(points + _plan(picture))
 
 
 def _plan(picture: WeightPicture) -> list[tuple[date, float]]:

@@ -284,8 +284,8 @@ def test_it_is_drawn_in_a_dark_room(context: Context, qtbot: QtBot, desk: Desk) 
     part = screen.side.part("readings")
     assert isinstance(part, ReadingsPart)
     draw(part, qtbot)
-    shade = part.chart.chart.grab().toImage().pixelColor(3, 3)
-    assert shade.name() == DARK.panel
+    chart = part.chart.chart
+    qtbot.waitUntil(lambda: chart.grab().toImage().pixelColor(3, 3).name() == DARK.panel)
 
 
 def _in_dialog(act: Callable[[CycleNotesDialog], object]) -> None:

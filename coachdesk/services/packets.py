@@ -31,9 +31,10 @@ from coachdesk.services.packet_lifts import expected_line, lift_cards, scores
 from coachdesk.services.packet_warm_ups import warm_up_page
 from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.rulebooks import kit_list_for
-from coachdesk.services.weight_history import PictureSource, entry_picture, picture_source
+from coachdesk.services.weight_history import entry_picture, weighed_lately
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.printings import add_printing, last_printed
+from coachdesk.storage.weight_queries import Weighed
 
 BRIEFING_PARAGRAPHS = 7
 
@@ -46,7 +47,7 @@ class PrintJob:
     rulebook: Rulebook
     printed_at: datetime
     printed_before: dict[int | None, datetime]
-    pictures: PictureSource
+    weighed: dict[int, Weighed]
 
     def mark(self, entry_id: int | None) -> PrintMark:
         """When this is printed and which print it replaces, in the meet's own time."""
@@ -96,8 +97,8 @@ def print_job(desk: Desk, meet_id: int) -> PrintJob:
     with desk.reading() as reader:
         record = read_meet(reader, meet_id, desk.today())
         before = last_printed(reader, meet_id)
-        pictures = picture_source(reader, record.entries, desk.today())
-    return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before, pictures)
+        weighed = weighed_lately(reader, record.entries, desk.today())
+    return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before, weighed)
 
 
 def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
@@ -195,30 +196,29 @@ def _team_line(job: PrintJob, entry: Entry, packet: EntryPacket) -> TeamLine:
 
 
 def _with_picture(job: PrintJob, entry: Entry, page: WeightPage) -> WeightPage:
-    """The weight page with its picture, where there is a way down to draw."""
-    if page.present is None or page.fit is None or not page.marks:
+    """The weight page with its picture, where there is a way down to draw: that of the marks."""
+    present, fit, found = page.present, page.fit, job.weighed.get(entry.athlete_id)
+    limit = None if fit is None else fit.weight_class.limit
+    if present is None or fit is None or limit is None or found is None or not page.marks:
         return page
-    limit, record = page.fit.weight_class.limit, job.record
-    if limit is None:
-        return page
-    today = job.printed_at.date()
-    proposed = WeightPlanData(
+    record, today = job.record, job.printed_at.date()
+    plan = WeightPlanData(
         entry_id=entry.id,
         agreed_on=today,
-        from_weight=page.present.mass,
+        from_weight=present.mass,
         to_weight=limit,
-        weight_class=page.fit.weight_class.name,
-        arrive_on=page.fit.arrive_on,
+        weight_class=fit.weight_class.name,
+        arrive_on=fit.arrive_on,
     )
     picture = entry_picture(
-        job.pictures,
+        found,
         entry,
         record.meet,
         record.athletes[entry.athlete_id],
         job.rulebook,
         record.sessions.get(entry.session_id or 0),
         today=today,
-        proposed=proposed,
+        plan=plan,
     )
     return replace(page, picture=picture)
 

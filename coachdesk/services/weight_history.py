@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from coachdesk.domain.athlete import Athlete
@@ -13,7 +12,7 @@ from coachdesk.domain.meet import Entry, Meet, Session
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.units import from_grams
 from coachdesk.domain.weight_class import WeightClass, class_for
-from coachdesk.domain.weight_plan import WeightPlan, WeightPlanData
+from coachdesk.domain.weight_plan import WeightPlanData
 from coachdesk.services.class_standing import weigh_in_day, weigh_in_times
 from coachdesk.services.desk import Desk
 from coachdesk.services.weight_picture import (
@@ -24,7 +23,7 @@ from coachdesk.services.weight_picture import (
     class_lines,
 )
 from coachdesk.storage.store import Reader
-from coachdesk.storage.weight_queries import Weighed, next_entry, weighed, weight_plans
+from coachdesk.storage.weight_queries import Weighed, next_entry, weighed
 
 _LOOK_BACK = timedelta(days=365)
 """What paper shows of three months is no other when older readings are known."""
@@ -51,25 +50,14 @@ def weight_history(desk: Desk, athlete_id: int) -> WeightHistory | None:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class PictureSource:
-    """What the pictures of a meet's entries are made of, read at once."""
-
-    weighed: dict[int, Weighed]
-    plans: dict[int, WeightPlan]
-
-
-def picture_source(reader: Reader, entries: Collection[Entry], today: date) -> PictureSource:
-    """What is on file for the pictures of these entries; three statements."""
+def weighed_lately(reader: Reader, entries: Collection[Entry], today: date) -> dict[int, Weighed]:
+    """What the pictures of these entries are made of, by athlete; two statements."""
     athletes = {entry.athlete_id for entry in entries}
-    return PictureSource(
-        weighed(reader, athletes, since=today - _LOOK_BACK, until=today),
-        weight_plans(reader, [entry.id for entry in entries]),
-    )
+    return weighed(reader, athletes, since=today - _LOOK_BACK, until=today)
 
 
 def entry_picture(
-    source: PictureSource,
+    found: Weighed,
     entry: Entry,
     meet: Meet,
     athlete: Athlete,
@@ -77,16 +65,9 @@ def entry_picture(
     session: Session | None,
     *,
     today: date,
-    proposed: WeightPlanData | None,
-) -> WeightPicture | None:
-    """The last three months and the way to the weigh-in; None without a reading.
-
-    The way down is the one agreed on, else the one `proposed`.
-    """
-    found = source.weighed.get(athlete.id)
-    if found is None:
-        return None
-    plan = source.plans.get(entry.id) or proposed
+    plan: WeightPlanData | None,
+) -> WeightPicture:
+    """The last three months and the way to the weigh-in, with the way down of the `plan`."""
     history = _towards(_trend(found, today), found, athlete, entry, meet, rulebook, session, plan)
     return history.picture(Span.THREE_MONTHS)
 

@@ -68,12 +68,6 @@ def weighed(
     }
 
 
-def weight_plans(reader: Reader, entry_ids: Collection[int]) -> dict[int, WeightPlan]:
-    """The ways down agreed on for these entries, by entry; one statement."""
-    found = reader.list(WeightPlan, weight_plan.c.entry_id.in_(entry_ids))
-    return {plan.entry_id: plan for plan in found}
-
-
 def next_entry(reader: Reader, athlete: Athlete, today: date) -> EntryAhead | None:
     """The athlete's entry to the next meet, today's among them; at most four statements."""
     ahead = select(_meet.id).where(_meet.starts_on >= today)
@@ -93,5 +87,5 @@ def next_entry(reader: Reader, athlete: Athlete, today: date) -> EntryAhead | No
     meet = meets[0]
     entry = next(entry for entry in entries if entry.meet_id == meet.id)
     sessions = reader.list(Session, tables.session.c.id == entry.session_id)
-    plan = weight_plans(reader, [entry.id]).get(entry.id)
-    return EntryAhead(meet, entry, sessions[0] if sessions else None, plan)
+    plans = reader.list(WeightPlan, weight_plan.c.entry_id == entry.id)
+    return EntryAhead(meet, entry, next(iter(sessions), None), next(iter(plans), None))

@@ -26,12 +26,16 @@ from coachdesk.app.window import Program
 from coachdesk.app.words import wording
 from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.screens.meets.screen import MeetsScreen
+from coachdesk.ui.screens.roster.readings_part import VIEWS, ReadingsPart
+from coachdesk.ui.screens.roster.screen import RosterScreen
 
 SIZE = (1280, 800)
 """The window, in the pixels of the picture."""
 LARGE = 1.5
 ROOMS = ("light", "dark")
 DOTS_PER_INCH = 90
+_CHARTED = 5
+"""Which athlete of the list is seen: one with many readings and a class to come down to."""
 DIALOG_AFTER_MS = 300
 """How long a dialog has to lay itself out."""
 
@@ -79,6 +83,7 @@ def _screens(out: Path, scale: float) -> None:
                 _settle(application)
                 _keep(window, out / f"{place.key}-{suffix}")
             _meet(application, program, out, suffix)
+            _bodyweight(application, program, out, suffix)
             _dialog(program.show_guide, out / f"guide-{suffix}")
         window.close()
 
@@ -99,6 +104,23 @@ def _meet(application: QApplication, program: Program, out: Path, suffix: str) -
         _settle(application)
         _keep(program.window, out / f"{name}-{suffix}")
     screen.tabs.setCurrentWidget(screen.entries)
+
+
+def _bodyweight(application: QApplication, program: Program, out: Path, suffix: str) -> None:
+    """Pictures of the views of a bodyweight, of an athlete with a meet ahead."""
+    program.window.go_to("roster")
+    screen = program.window.screen_at("roster")
+    if not isinstance(screen, RosterScreen):
+        raise TypeError(screen)
+    screen.list.table.select(screen.list.table.shown_rows()[_CHARTED].id)
+    screen.side.go_to("readings")
+    part = screen.side.part("readings")
+    if not isinstance(part, ReadingsPart):
+        raise TypeError(part)
+    for view in VIEWS:
+        part.go_to(view)
+        _settle(application, lambda: not part.chart.state)
+        _keep(program.window, out / f"bodyweight-{view}-{suffix}")
 
 
 def _dialog(open_it: Callable[[], None], picture: Path) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from itertools import pairwise
+from itertools import zip_longest
 
 from coachdesk.domain.class_fit import ClassFit, Verdict
 from coachdesk.domain.units import Mass
@@ -14,19 +14,18 @@ from coachdesk.reports.blocks import (
     blank,
     grid_head,
     grid_row,
-    padded,
     prose,
     shares,
     stack,
     words_block,
 )
-from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.plan_paths import Reader
-from coachdesk.reports.text_runs import width_of
-from coachdesk.reports.theme import GUTTER, INK, LABEL, RULE, STRONG
+from coachdesk.reports.theme import GUTTER, STRONG
+from coachdesk.reports.weight_chart import weight_chart
 from coachdesk.services.packet_content import WeightPage
+from coachdesk.services.weight_picture import WeightPicture
 
-_CHART_HEIGHT = 150.0
+_CHART_HEIGHT = 170.0
 
 
 def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]:
@@ -39,7 +38,7 @@ def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]
     if page.fit is not None and page.fit.verdict is not Verdict.NO_PLAN:
         blocks += fit_lines(page, page.fit, reader, width)
     if page.marks:
-        blocks += [blank(8), *_way_down(page.marks, page.fit, reader, width)]
+        blocks += [blank(8), *_way_down(page.marks, page.picture, reader, width)]
     if page.plan_b is not None:
         said = reader.wording.say(page.plan_b)
         blocks += [blank(6), words_block(reader.wording("sheet.weight.plan_b"), width, STRONG)]
@@ -85,74 +84,39 @@ def latest_starts(fit: ClassFit, reader: Reader, width: float) -> list[Block]:
 
 
 def _way_down(
-    marks: Sequence[tuple[date, Mass]], fit: ClassFit | None, reader: Reader, width: float
+    marks: Sequence[tuple[date, Mass]], picture: WeightPicture | None, reader: Reader, width: float
 ) -> list[Block]:
-    """The weekly marks with room for what the scale showed, and the same as a picture."""
-    wording = reader.wording
+    """The picture, and the weekly marks with room for what the scale showed.
+
+    A few marks stand beside the picture, many in two columns below it. The athlete's own sheet
+    carries no odds, so the picture has no forecast.
+    """
     left, right = shares(width - GUTTER, 58, 42)
-    widths = shares(left, 38, 34, 28)
+    few = stack(_marks(marks, reader, right))
+    if picture is not None and few.height <= _CHART_HEIGHT:
+        return [beside([(left, _chart(picture, reader, left)), (right, few)], GUTTER)]
+    half = (width - GUTTER) / 2
+    head, *rows = _marks(marks, reader, half)
+    more = (len(rows) + 1) // 2
+    pairs = zip_longest([head, *rows[:more]], [head, *rows[more:]], fillvalue=blank(0))
+    columns = [beside([(half, first), (half, second)], GUTTER) for first, second in pairs]
+    if picture is None:
+        return columns
+    return [_chart(picture, reader, width), blank(8), *columns]
+
+
+def _chart(picture: WeightPicture, reader: Reader, width: float) -> Block:
+    """The picture in the athlete's own unit: that of the scale at home."""
+    own = reader.wording.in_unit(picture.unit)
+    return weight_chart(picture, own, width, _CHART_HEIGHT, forecast=False)
+
+
+def _marks(marks: Sequence[tuple[date, Mass]], reader: Reader, width: float) -> list[Block]:
+    """A head, and a row for each mark."""
+    wording = reader.wording
+    widths = shares(width, 40, 37, 23)
+    heads = ("sheet.weight.day", "sheet.weight.mark", "sheet.weight.scale")
     rows = [
         grid_row(widths, [wording.day(day), (reader.mass(mass), STRONG), ""]) for day, mass in marks
     ]
-    heads = ("sheet.weight.day", "sheet.weight.mark", "sheet.weight.scale")
-    head = grid_head(widths, [wording(code) for code in heads])
-    limit = fit.weight_class.limit if fit is not None else None
-    first = stack([head, *rows[: _rows_beside_chart(rows)]])
-    chart = padded(_chart(marks, limit, reader, right), above=4)
-    return [
-        beside([(left, first), (right, chart)], GUTTER),
-        *rows[_rows_beside_chart(rows) :],
-    ]
-
-
-def _rows_beside_chart(rows: Sequence[Block]) -> int:
-    return min(len(rows), int(_CHART_HEIGHT // rows[0].height) + 4)
-
-
-def _chart(
-    marks: Sequence[tuple[date, Mass]], limit: Mass | None, reader: Reader, width: float
-) -> Block:
-    """The marks over time, a dot each, and the class limit as a broken line."""
-    wording = reader.wording
-    first, last = marks[0][0], marks[-1][0]
-    masses = [mass for _, mass in marks] + ([limit] if limit is not None else [])
-    low, high = min(masses, key=_grams), max(masses, key=_grams)
-    labels = [wording.mass(low), wording.mass(high)]
-    indent = max(width_of(label, LABEL) for label in labels) + 8
-
-    def across(day: date) -> float:
-        return indent + (width - indent - 6) * (day - first).days / max(1, (last - first).days)
-
-    def up(mass: Mass) -> float:
-        return 24 + (_CHART_HEIGHT - 36) * (_grams(mass) - _grams(low)) / max(
-            1, _grams(high) - _grams(low)
-        )
-
-    def draw(canvas: Canvas, x: float, top: float) -> None:
-        base = top - _CHART_HEIGHT
-        for label, mass in zip(labels, (low, high), strict=True):
-            draw_line(canvas, x, base + up(mass) - 3, label, LABEL)
-        days = [wording.day(first), wording.day(last)] if first != last else [wording.day(last)]
-        draw_line(canvas, x + indent, base + 4, days[0], LABEL)
-        if len(days) > 1 and width - indent > 2.2 * width_of(days[1], LABEL):
-            draw_line(canvas, x + width - width_of(days[1], LABEL), base + 4, days[1], LABEL)
-        canvas.setStrokeGray(RULE)
-        canvas.setLineWidth(0.8)
-        if limit is not None:
-            canvas.setDash(4, 3)
-            canvas.line(x + indent, base + up(limit), x + width, base + up(limit))
-            canvas.setDash()
-        canvas.setStrokeGray(INK)
-        canvas.setFillGray(INK)
-        canvas.setLineWidth(1.4)
-        points = [(x + across(day), base + up(mass)) for day, mass in marks]
-        for start, end in pairwise(points):
-            canvas.line(*start, *end)
-        for point in points:
-            canvas.circle(*point, 2.4, stroke=0, fill=1)
-
-    return Block(_CHART_HEIGHT, draw)
-
-
-def _grams(mass: Mass) -> int:
-    return mass.grams
+    return [grid_head(widths, [wording(code) for code in heads]), *rows]

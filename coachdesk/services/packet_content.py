@@ -21,6 +21,7 @@ from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.domain.warmup import WarmUps
 from coachdesk.domain.weight_plan import Standing, WeightPlan
+from coachdesk.services.weight_picture import WeightPicture
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,10 +146,11 @@ class CheckRound:
 class WeightPage:
     """Bodyweight and class, with the way down where there is one.
 
-    `marks` lead from the day of printing to the limit. `plan_b` says what happens when the weight
-    is missed on the day; `cautions` always stand. `plan` is the way down agreed on, `line` how the
-    weight stands to it, `change` what a week has changed. `scale`, what the meet's scale will show,
-    and `chance`, 0 to 1, of being in the class are for the coach alone.
+    `marks` lead from the day of printing to the limit; the `picture` goes with them. `plan_b` says
+    what happens when the weight is missed on the day; `cautions` always stand. `plan` is the way
+    down agreed on, `line` how the weight stands to it, `change` what a week has changed. `scale`,
+    what the meet's scale will show, and `chance`, 0 to 1, of being in the class are for the coach
+    alone.
     """
 
     present: PresentWeight | None
@@ -161,6 +163,7 @@ class WeightPage:
     change: WeekChange | None = None
     scale: ScaleForecast | None = None
     chance: float | None = None
+    picture: WeightPicture | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -11,6 +11,7 @@ from coachdesk.domain.kit import team_bag
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
+from coachdesk.domain.weight_plan import WeightPlanData
 from coachdesk.services.class_standing import is_minor, weigh_in_times
 from coachdesk.services.desk import Desk
 from coachdesk.services.meet_day_texts import food, timetable
@@ -23,14 +24,17 @@ from coachdesk.services.packet_content import (
     PrintMark,
     TeamLine,
     TeamSheet,
+    WeightPage,
 )
 from coachdesk.services.packet_kit import after_last_lift, check_rounds, kit_inspection, kit_lines
 from coachdesk.services.packet_lifts import expected_line, lift_cards, scores
 from coachdesk.services.packet_warm_ups import warm_up_page
 from coachdesk.services.packet_weight import coming_down, weight_page
 from coachdesk.services.rulebooks import kit_list_for
+from coachdesk.services.weight_history import entry_picture, weighed_lately
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.printings import add_printing, last_printed
+from coachdesk.storage.weight_queries import Weighed
 
 BRIEFING_PARAGRAPHS = 7
 
@@ -43,6 +47,7 @@ class PrintJob:
     rulebook: Rulebook
     printed_at: datetime
     printed_before: dict[int | None, datetime]
+    weighed: dict[int, Weighed]
 
     def mark(self, entry_id: int | None) -> PrintMark:
         """When this is printed and which print it replaces, in the meet's own time."""
@@ -92,7 +97,8 @@ def print_job(desk: Desk, meet_id: int) -> PrintJob:
     with desk.reading() as reader:
         record = read_meet(reader, meet_id, desk.today())
         before = last_printed(reader, meet_id)
-    return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before)
+        weighed = weighed_lately(reader, record.entries, desk.today())
+    return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before, weighed)
 
 
 def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
@@ -104,8 +110,10 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
     minor = is_minor(athlete, record.meet)
     kit_list = kit_list_for(desk.kit, entry.equipment)
     cards = lift_cards(record, rulebook, entry)
-    weight = weight_page(
-        record, rulebook, entry, today=job.printed_at.date(), first_meet=first_meet
+    weight = _with_picture(
+        job,
+        entry,
+        weight_page(record, rulebook, entry, today=job.printed_at.date(), first_meet=first_meet),
     )
     snapshot = record.plans.get(entry.id)
     plan = None if snapshot is None else snapshot.plan
@@ -188,6 +196,34 @@ def _team_line(job: PrintJob, entry: Entry, packet: EntryPacket) -> TeamLine:
         duties=packet.duties,
         open_points=len(packet.open_points),
     )
+
+
+def _with_picture(job: PrintJob, entry: Entry, page: WeightPage) -> WeightPage:
+    """The weight page with its picture, where there is a way down to draw: that of the marks."""
+    present, fit, found = page.present, page.fit, job.weighed.get(entry.athlete_id)
+    limit = None if fit is None else fit.weight_class.limit
+    if present is None or fit is None or limit is None or found is None or not page.marks:
+        return page
+    record, today = job.record, job.printed_at.date()
+    plan = WeightPlanData(
+        entry_id=entry.id,
+        agreed_on=today,
+        from_weight=present.mass,
+        to_weight=limit,
+        weight_class=fit.weight_class.name,
+        arrive_on=fit.arrive_on,
+    )
+    picture = entry_picture(
+        found,
+        entry,
+        record.meet,
+        record.athletes[entry.athlete_id],
+        job.rulebook,
+        record.sessions.get(entry.session_id or 0),
+        today=today,
+        plan=plan,
+    )
+    return replace(page, picture=picture)
 
 
 def _duties(record: MeetRecord, entry: Entry) -> tuple[Duty, ...]:

@@ -339,3 +339,19 @@ def test_a_pound_thinker_keeps_pounds(team: Team) -> None:
     plan = team.packet().lifts[0].plan
     assert plan is not None
     assert plan.expected == expected
+
+
+def test_the_picture_of_a_way_down_has_the_marks_of_the_page(team: Team) -> None:
+    team.enter()
+    team.weigh("65.5")
+    page = team.packet().weight
+    assert page.marks
+    assert page.picture is not None
+    assert page.picture.plan_marks == page.marks
+    assert page.picture.last == START.date()
+
+
+def test_without_a_way_down_there_is_no_picture(team: Team) -> None:
+    team.enter(replace(ANA, birth_date=date(2010, 5, 4)))
+    team.weigh("65.5")
+    assert team.packet().weight.picture is None

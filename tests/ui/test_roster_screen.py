@@ -588,7 +588,7 @@ def test_rows_are_pasted_all_or_none_with_a_report(
     part.table.view.setFocus()
     press(screen, Key.Key_C, CONTROL)
     copied = QGuiApplication.clipboard().text().splitlines()
-    assert copied[0] == "Day\tWeight, kg\tHour\tWorn\tScale\tNote"
+    assert copied[0] == "Day\tWeight, kg\tHour\tWorn\tScale\tNote\tOdd"
     press(screen, Key.Key_V, CONTROL)
     assert len(weights(desk)) == 4
 

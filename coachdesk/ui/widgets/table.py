@@ -127,13 +127,14 @@ class Table(QWidget, Generic[R]):
         """Give a column another head, such as one with another unit."""
         self.model.set_head(key, head)
 
+    def show_at_least(self, count: int) -> None:
+        """Be high enough for `count` rows."""
+        self.view.setMinimumHeight(self._height_of(count))
+
     def show_at_once(self, count: int) -> None:
         """Be high enough for `count` rows at least, and no higher than all rows need."""
-        view = self.view
-        row = view.verticalHeader().defaultSectionSize()
-        around = view.horizontalHeader().sizeHint().height() + 2 * view.frameWidth() + _AROUND_ROWS
-        view.setMinimumHeight(around + max(1, count) * row)
-        view.setMaximumHeight(around + max(1, len(self.rows)) * row)
+        self.show_at_least(count)
+        self.view.setMaximumHeight(self._height_of(len(self.rows)))
 
     def set_filter(self, typed: str) -> None:
         """Show only the rows that hold all words typed, accents and case aside."""
@@ -191,6 +192,12 @@ class Table(QWidget, Generic[R]):
         """Leaving the table keeps its columns."""
         self.remember_columns()
         super().hideEvent(event)
+
+    def _height_of(self, count: int) -> int:
+        view = self.view
+        row = view.verticalHeader().defaultSectionSize()
+        around = view.horizontalHeader().sizeHint().height() + 2 * view.frameWidth() + _AROUND_ROWS
+        return around + max(1, count) * row
 
     def _restore_columns(self) -> None:
         header = self.view.horizontalHeader()

@@ -12,6 +12,7 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text, text
 from coachdesk.services import roster, roster_reading
 from coachdesk.services.desk import Desk, Done
+from coachdesk.ui.screens.roster.cycle_records import CycleRecords
 from coachdesk.ui.screens.roster.profile_values import Values, profile_data, profile_values
 from coachdesk.ui.screens.roster.reading_records import ReadingRecords
 from coachdesk.ui.screens.roster.result_records import ResultRecords
@@ -28,6 +29,7 @@ class AthleteDetail:
         self.athlete = roster_reading.athlete(desk, athlete_id)
         own = words.in_unit(self.athlete.unit)
         self.readings = ReadingRecords(desk, own, self.athlete)
+        self.cycle_notes = CycleRecords(desk, self.athlete)
         self.sets = SetRecords(desk, own, self.athlete)
         self.results = ResultRecords(desk, words, self.athlete, formula)
 

@@ -14,6 +14,8 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 from coachdesk.services import roster, roster_reading, typed
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.weight_history import weight_history
+from coachdesk.services.weight_picture import WeightHistory
 from coachdesk.ui.screens.roster.day_words import pasted_day, short_day
 from coachdesk.ui.screens.roster.profile_values import Values
 from coachdesk.wording.wording import Wording
@@ -60,6 +62,15 @@ class ReadingRecords:
         limit = None if everything else FIRST_SHOWN
         found, of = roster_reading.readings(self._desk, self._athlete.id, limit)
         return tuple(self._row(reading) for reading in found), of
+
+    @property
+    def words(self) -> Wording:
+        """Words with masses in the athlete's own unit."""
+        return self._words
+
+    def history(self) -> WeightHistory | None:
+        """The trend of all readings, with the next meet; None without a reading. May take long."""
+        return weight_history(self._desk, self._athlete.id)
 
     def cautions(self) -> str:
         """The cautions that always stand beside weights."""

@@ -41,14 +41,22 @@ class RecordsPart(QWidget, Generic[R]):
         self._change = button(self.words("roster.change"), self.change)
         self._delete = button(self.words("roster.delete"), self.delete)
         self.table.moved.connect(self._allow)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, GAP, 0, 0)
+        body = QWidget()
+        layout = QVBoxLayout(body)
+        layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
         top = self.make_top()
         if top is not None:
             layout.addWidget(top)
         layout.addWidget(self.table, 1)
         layout.addLayout(self._foot())
+        self.lay_out(body)
+
+    def lay_out(self, body: QWidget) -> None:
+        """Put the records into the part: they are all of it."""
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, GAP, 0, 0)
+        layout.addWidget(body)
 
     def make_table(self) -> Table[R]:
         """The table."""

@@ -36,7 +36,18 @@ class RosterScreen(Screen):
     """Who the coach's athletes are, what they weigh, what they lift."""
 
     kinds: ClassVar[frozenset[str]] = frozenset(
-        {"athlete", "reading", "logged_set", "block", "meet", "entry", "attempt"}
+        {
+            "athlete",
+            "reading",
+            "cycle_note",
+            "logged_set",
+            "block",
+            "meet",
+            "session",
+            "entry",
+            "weight_plan",
+            "attempt",
+        }
     )
 
     def __init__(self, context: Context) -> None:

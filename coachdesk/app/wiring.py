@@ -8,7 +8,7 @@ from pathlib import Path
 
 from coachdesk.app import paths
 from coachdesk.services.desk import Desk
-from coachdesk.services.rulebooks import read_kit_lists, read_rulebooks
+from coachdesk.services.rulebooks import read_kit_lists, read_rulebooks, read_task_lists
 from coachdesk.storage.migrate import prepare
 from coachdesk.storage.store import Store
 
@@ -25,5 +25,6 @@ def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
         store=Store(file),
         rulebooks=read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file)),
         kit=read_kit_lists(paths.resources() / "kit"),
+        task_lists=read_task_lists(paths.resources() / "tasks"),
         now=now,
     )

@@ -11,6 +11,7 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Result
 from coachdesk.domain.loading import BarSet
 from coachdesk.domain.meet import AttemptData, FlightData, MeetData, SessionData
+from coachdesk.domain.readiness import TaskData
 from coachdesk.domain.text import text
 from coachdesk.domain.training import BlockData, LoggedSetData
 from coachdesk.domain.units import Mass, from_grams
@@ -90,7 +91,7 @@ def check_logged_set(data: LoggedSetData, today: date) -> None:
 
 
 def check_meet(data: MeetData) -> None:
-    """A name, a time zone that exists, a deadline not after the meet; raises InvalidInput."""
+    """A name, a time zone there is, deadline and inspection not after it; raises InvalidInput."""
     _required("name", data.name)
     try:
         ZoneInfo(data.time_zone)
@@ -98,6 +99,17 @@ def check_meet(data: MeetData) -> None:
         raise InvalidInput("time_zone", text("check.time_zone")) from error
     if data.entry_deadline is not None and data.entry_deadline > data.starts_on:
         raise InvalidInput("entry_deadline", text("check.deadline_after_meet"))
+    if data.kit_inspection_on is not None and data.kit_inspection_on > data.starts_on:
+        raise InvalidInput("kit_inspection_on", text("check.inspection_after_meet"))
+
+
+def check_task(data: TaskData) -> None:
+    """Words and a day for one of the coach's own; raises InvalidInput."""
+    if data.code:
+        return
+    _required("words", data.words)
+    if data.due_on is None:
+        raise InvalidInput("due_on", text("typed.day_missing"))
 
 
 def check_session(data: SessionData) -> None:

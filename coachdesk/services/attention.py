@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attention import EntryFacts, Matter, matters_of, weight_matters
+from coachdesk.domain.attention import Due, EntryFacts, Matter, matters_of, weight_matters
 from coachdesk.domain.division import check_division
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.readiness import Snooze, SnoozeData
 from coachdesk.domain.rulebook import Rulebook
+from coachdesk.domain.tasks import TaskState
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.readiness import Readiness
 from coachdesk.services.weight_board import BoardLine
 from coachdesk.storage.attention_queries import drop_snoozes
 from coachdesk.storage.today_queries import EntryState
@@ -43,15 +45,19 @@ class Concern:
 
 def concerns_of(
     seen: Sequence[tuple[EntryState, Rulebook, BoardLine]],
+    ready: Mapping[int, Readiness],
     put_off: Iterable[Snooze],
     today: date,
 ) -> tuple[Concern, ...]:
-    """What needs the coach about these entries, ranked; what is put off comes last."""
+    """What needs the coach about these entries, ranked; what is put off comes last.
+
+    `ready` says by entry how far kit and tasks are.
+    """
     snoozed = {(each.matter, each.athlete_id, each.entry_id): each for each in put_off}
     found: dict[tuple[str, int, int | None, Text], Concern] = {}
     for state, rulebook, line in seen:
         about = (state.athlete, state.entry, state.meet)
-        of_entry = matters_of(_facts(state, rulebook, line, today), today)
+        of_entry = matters_of(_facts(state, rulebook, line, ready[state.entry.id], today), today)
         of_athlete = weight_matters(state.weight, state.meet.starts_on, today)
         for matter, is_of_entry in (
             *((each, True) for each in of_entry),
@@ -68,7 +74,13 @@ def concerns_of(
     )
 
 
-def _facts(state: EntryState, rulebook: Rulebook, line: BoardLine, today: date) -> EntryFacts:
+_SPOKEN_OF = frozenset({"entry_sent", "membership_runs", "openers_chosen", "kit_inspected"})
+"""Tasks that are matters of their own."""
+
+
+def _facts(
+    state: EntryState, rulebook: Rulebook, line: BoardLine, ready: Readiness, today: date
+) -> EntryFacts:
     meet, entry, athlete = state.meet, state.entry, state.athlete
     lifts = [lift for lift in rulebook.lift_order if lift in entry.event.lifts]
     return EntryFacts(
@@ -88,7 +100,24 @@ def _facts(state: EntryState, rulebook: Rulebook, line: BoardLine, today: date) 
         no_opener=_named(lift for lift in lifts if lift not in state.chosen),
         no_judged=_named(lift for lift in lifts if lift not in state.judged),
         closed_divisions=_closed(entry, meet, athlete, rulebook, today),
+        entry_sent=_is_done(ready, "entry_sent"),
+        inspected=_is_done(ready, "kit_inspected"),
+        rounds=_rounds_due(ready),
+        tasks=tuple(
+            Due(task.label, task.due_on)
+            for task in ready.tasks
+            if task.state in {TaskState.OVERDUE, TaskState.DUE} and task.code not in _SPOKEN_OF
+        ),
     )
+
+
+def _is_done(ready: Readiness, code: str) -> bool:
+    return any(task.code == code and task.state is TaskState.DONE for task in ready.tasks)
+
+
+def _rounds_due(ready: Readiness) -> tuple[Due, ...]:
+    current = ready.kit.current
+    return (Due(current.label, current.on),) if current is not None and ready.kit.is_due else ()
 
 
 def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:

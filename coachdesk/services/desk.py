@@ -9,8 +9,9 @@ from datetime import date, datetime
 from typing import Generic, TypeVar
 
 from coachdesk.domain.change import Change
+from coachdesk.domain.tasks import TaskList
 from coachdesk.domain.text import Text
-from coachdesk.services.rulebooks import KitLists, Rulebooks
+from coachdesk.services.rulebooks import USUAL_TASKS, KitLists, Rulebooks, TaskLists
 from coachdesk.storage.store import Reader, Store, Work
 
 T = TypeVar("T")
@@ -18,16 +19,22 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class Desk:
-    """An open data file, rulebooks and kit lists, and the clock (aware, in the coach's zone)."""
+    """An open data file, rulebooks, kit and task lists, the clock (aware, in the coach's zone)."""
 
     store: Store
     rulebooks: Rulebooks
     kit: KitLists
+    task_lists: TaskLists
     now: Callable[[], datetime]
 
     def today(self) -> date:
         """The coach's date."""
         return self.now().date()
+
+    @property
+    def tasks(self) -> TaskList:
+        """The tasks that every entry has; raises the fault of their file."""
+        return self.task_lists.get(USUAL_TASKS)
 
     @contextmanager
     def reading(self) -> Iterator[Reader]:

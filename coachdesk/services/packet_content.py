@@ -13,6 +13,7 @@ from datetime import date, datetime
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.bodyweight import ScaleForecast
 from coachdesk.domain.class_fit import ClassFit, Pace, PresentWeight, WeekChange
+from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.loading import BarSet, Loading
 from coachdesk.domain.meet import Role
@@ -125,13 +126,15 @@ class WarmUpPage:
 
 @dataclass(frozen=True, slots=True)
 class KitLine:
-    """A piece of kit: how many, what for, and what gets it turned away."""
+    """A piece of kit: how many, what for, what gets it turned away, and what came of each check
+    round so far."""
 
     item: Text
     count: int
     lifts: tuple[Lift, ...]
     inspected: bool
     limits: tuple[Text, ...]
+    sights: tuple[Sight, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +204,7 @@ class EntryPacket:
     kit: tuple[KitLine, ...]
     check_rounds: tuple[CheckRound, ...]
     kit_inspection: Text
+    missing_kit: tuple[Text, ...]
     briefing: tuple[Text, ...]
     after_last_lift: tuple[Text, ...]
     scores: tuple[ScoreLine, ...]
@@ -228,6 +232,7 @@ class TeamLine:
     openers: tuple[tuple[Lift, Mass | None, bool], ...]
     duties: tuple[Duty, ...]
     open_points: int
+    missing_kit: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

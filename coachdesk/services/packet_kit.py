@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 
-from coachdesk.domain.kit import KitList
-from coachdesk.domain.meet import Entry
+from coachdesk.domain.kit import KitItem, KitList
+from coachdesk.domain.kit_rounds import KitStatus
+from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
 from coachdesk.services.packet_content import CheckRound, KitLine
 
 
-def kit_lines(kit_list: KitList, rulebook: Rulebook, entry: Entry) -> tuple[KitLine, ...]:
+def kit_lines(kit: KitStatus, rulebook: Rulebook, entry: Entry) -> tuple[KitLine, ...]:
     """What to pack for an entry, with the rulebook's limits beside each piece."""
     return tuple(
         KitLine(
@@ -19,13 +20,17 @@ def kit_lines(kit_list: KitList, rulebook: Rulebook, entry: Entry) -> tuple[KitL
             count=item.count,
             lifts=item.lifts,
             inspected=item.inspected and rulebook.kit_inspection,
-            limits=tuple(
-                text("kit.limit", words=limit.words)
-                for limit in rulebook.limits_of(item.code, entry.equipment)
-            ),
+            limits=limits_of(rulebook, item, entry),
+            sights=tuple(each.sights[item.code] for each in kit.rounds),
         )
-        for item in kit_list.items_for(entry.event)
+        for item in kit.items
     )
+
+
+def limits_of(rulebook: Rulebook, item: KitItem, entry: Entry) -> tuple[Text, ...]:
+    """What gets a piece of kit turned away."""
+    limits = rulebook.limits_of(item.code, entry.equipment)
+    return tuple(text("kit.limit", words=limit.words) for limit in limits)
 
 
 def check_rounds(kit_list: KitList, meet_on: date) -> tuple[CheckRound, ...]:
@@ -33,8 +38,10 @@ def check_rounds(kit_list: KitList, meet_on: date) -> tuple[CheckRound, ...]:
     return tuple(CheckRound(each.date_for(meet_on), each.label) for each in kit_list.rounds)
 
 
-def kit_inspection(rulebook: Rulebook) -> Text:
-    """Whether kit is inspected before the meet."""
+def kit_inspection(rulebook: Rulebook, meet: Meet) -> Text:
+    """Whether kit is inspected before the meet, and on which day."""
+    if meet.kit_inspection_on is not None:
+        return text("kit.inspection_on", day=meet.kit_inspection_on)
     return text("kit.inspection" if rulebook.kit_inspection else "kit.no_inspection")
 
 

@@ -8,7 +8,9 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from coachdesk.domain.kit import team_bag
+from coachdesk.domain.kit_rounds import kit_status
 from coachdesk.domain.meet import Entry
+from coachdesk.domain.readiness import KitCheck
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.weight_plan import WeightPlanData
@@ -34,6 +36,7 @@ from coachdesk.services.rulebooks import kit_list_for
 from coachdesk.services.weight_history import entry_picture, weighed_lately
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.printings import add_printing, last_printed
+from coachdesk.storage.readiness_queries import kit_checks
 from coachdesk.storage.weight_queries import Weighed
 
 BRIEFING_PARAGRAPHS = 7
@@ -48,6 +51,7 @@ class PrintJob:
     printed_at: datetime
     printed_before: dict[int | None, datetime]
     weighed: dict[int, Weighed]
+    kit_checks: dict[int, tuple[KitCheck, ...]]
 
     def mark(self, entry_id: int | None) -> PrintMark:
         """When this is printed and which print it replaces, in the meet's own time."""
@@ -98,7 +102,9 @@ def print_job(desk: Desk, meet_id: int) -> PrintJob:
         record = read_meet(reader, meet_id, desk.today())
         before = last_printed(reader, meet_id)
         weighed = weighed_lately(reader, record.entries, desk.today())
-    return PrintJob(record, desk.rulebooks.get(record.meet.rulebook), desk.now(), before, weighed)
+        checks = kit_checks(reader, [entry.id for entry in record.entries])
+    rulebook = desk.rulebooks.get(record.meet.rulebook)
+    return PrintJob(record, rulebook, desk.now(), before, weighed, checks)
 
 
 def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
@@ -109,6 +115,13 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
     first_meet = is_first_meet(record, entry)
     minor = is_minor(athlete, record.meet)
     kit_list = kit_list_for(desk.kit, entry.equipment)
+    kit = kit_status(
+        kit_list,
+        entry.event,
+        record.meet.starts_on,
+        job.kit_checks.get(entry.id, ()),
+        job.printed_at.date(),
+    )
     cards = lift_cards(record, rulebook, entry)
     weight = _with_picture(
         job,
@@ -136,9 +149,10 @@ def entry_packet(desk: Desk, job: PrintJob, entry: Entry) -> EntryPacket:
         lifts=cards,
         duties=_duties(record, entry),
         weight=weight,
-        kit=kit_lines(kit_list, rulebook, entry),
+        kit=kit_lines(kit, rulebook, entry),
         check_rounds=check_rounds(kit_list, record.meet.starts_on),
-        kit_inspection=kit_inspection(rulebook),
+        kit_inspection=kit_inspection(rulebook, record.meet),
+        missing_kit=tuple(item.label for item in kit.missing),
         briefing=_briefing() if first_meet else (),
         after_last_lift=after_last_lift(rulebook, minor=minor),
         scores=scores(rulebook, athlete, entry, cards, weight.present),
@@ -195,6 +209,7 @@ def _team_line(job: PrintJob, entry: Entry, packet: EntryPacket) -> TeamLine:
         openers=tuple((card.lift, card.opener, card.opener_chosen) for card in packet.lifts),
         duties=packet.duties,
         open_points=len(packet.open_points),
+        missing_kit=packet.missing_kit,
     )
 
 

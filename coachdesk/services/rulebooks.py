@@ -1,4 +1,4 @@
-"""The shelf of rulebooks and of kit lists: files the program ships and files a coach keeps.
+"""The shelf of rulebooks, kit and task lists: files the program ships and files a coach keeps.
 
 There is no rulebook for para powerlifting: its steps, commands, straps and scoring differ, and
 none could be verified. `NO_PARA_RULEBOOK` says so to the coach.
@@ -16,6 +16,7 @@ from coachdesk.domain.kit import KitList, parse_kit_list
 from coachdesk.domain.lifting import Equipment
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.rulebook_file import parse_rulebook
+from coachdesk.domain.tasks import TaskList, parse_task_list
 from coachdesk.domain.text import Text, text
 
 NO_PARA_RULEBOOK: Text = text("rulebook.no_para")
@@ -47,6 +48,9 @@ class Shelf(Generic[_T]):
 
 
 KitLists: TypeAlias = Shelf[KitList]
+TaskLists: TypeAlias = Shelf[TaskList]
+USUAL_TASKS = "usual"
+"""The key of the list of tasks that every entry has."""
 
 
 class Rulebooks:
@@ -93,6 +97,11 @@ def read_rulebooks(shipped: Path, own: Path) -> Rulebooks:
 def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:
     """Read the kit lists in the folder `shipped` and, where it exists, the coach's folder `own`."""
     return _read_shelf(parse_kit_list, shipped, own)
+
+
+def read_task_lists(shipped: Path) -> TaskLists:
+    """Read the lists of tasks in the folder `shipped`."""
+    return _read_shelf(parse_task_list, shipped, None)
 
 
 def kit_list_for(shelf: KitLists, equipment: Equipment) -> KitList:

@@ -16,6 +16,7 @@ from coachdesk.domain.text import Text
 from coachdesk.services.attention import Concern, concerns_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.open_points import LiftReady, points_of
+from coachdesk.services.readiness import readiness_of
 from coachdesk.services.weight_board import BoardLine, board_line, ranked
 from coachdesk.storage.attention_queries import snoozes
 from coachdesk.storage.meet_queries import meets_from
@@ -84,6 +85,7 @@ def read_today(desk: Desk) -> Today:
             judged_from=today - RECENT,
         )
         put_off = snoozes(reader, today)
+        ready = readiness_of(desk, reader, states)
     seen: list[tuple[EntryState, Rulebook, BoardLine]] = []
     missing: list[Missing] = []
     for state in states:
@@ -103,7 +105,7 @@ def read_today(desk: Desk) -> Today:
         day=today,
         athletes=athletes,
         meets=tuple(_ahead(desk, meet, states, missing) for meet in meets),
-        concerns=concerns_of(seen, put_off, today),
+        concerns=concerns_of(seen, ready, put_off, today),
         board=ranked(line for _, _, line in seen),
         missing=tuple(missing),
     )

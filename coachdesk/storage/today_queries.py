@@ -78,7 +78,7 @@ def entry_states(
     plans = weight_plans(reader, entry_ids)
     judged = judged_lifts(reader, athlete_ids, since=judged_from, until=today)
     planned = _planned(reader, entry_ids)
-    chosen = _chosen(reader, entry_ids)
+    chosen = chosen_lifts(reader, entry_ids)
     handled = _handled(reader, entry_ids)
     first = first_lifted(reader, athlete_ids)
     states = [
@@ -124,7 +124,8 @@ def _by_name(state: EntryState) -> tuple[str, str, int]:
     return athlete.family_name.casefold(), athlete.given_name.casefold(), state.entry.id
 
 
-def _chosen(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+def chosen_lifts(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+    """The lifts of each entry with an opener chosen."""
     attempt = tables.attempt.c
     return lifts_by_owner(
         reader,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -103,12 +104,7 @@ def test_a_part_does_not_count_as_the_team_sheets_earlier_print(
 
 def _later(desk: Desk) -> Desk:
     """The same desk an hour on."""
-    return Desk(
-        store=desk.store,
-        rulebooks=desk.rulebooks,
-        kit=desk.kit,
-        now=lambda: NOW + timedelta(hours=1),
-    )
+    return replace(desk, now=lambda: NOW + timedelta(hours=1))
 
 
 def test_all_entries_named_one_by_one_are_the_whole_team(

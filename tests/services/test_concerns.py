@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -87,7 +88,7 @@ def test_it_comes_back_on_its_day(desk: Desk) -> None:
     enter(desk, BO, "85.5")
     (start,) = concerns(desk)
     put_off(desk, [start], TODAY + timedelta(days=1), "tomorrow")
-    later = Desk(desk.store, desk.rulebooks, desk.kit, lambda: desk.now() + timedelta(days=1))
+    later = replace(desk, now=lambda: desk.now() + timedelta(days=1))
     assert [each.put_off for each in concerns(later)] == [None]
 
 

@@ -298,6 +298,19 @@ def test_a_weight_the_discs_do_not_make_says_so(packet: EntryPacket, wording: Wo
     assert said in words_on(render_handler_card(packet, wording, Paper.A4))
 
 
+@pytest.mark.parametrize("paper", list(Paper))
+def test_no_rack_setting_is_left_out_of_a_card(
+    packet: EntryPacket, wording: Wording, paper: Paper
+) -> None:
+    settings = ("17, outside holes, spotter to centre", "9, safeties at 4, feet on two blocks each")
+    first = packet.lifts[0]
+    racks = tuple(replace(first.racks[0], setting=setting) for setting in settings)
+    packet = replace(packet, lifts=(replace(first, racks=racks), *packet.lifts[1:]))
+    said = words_on(render_handler_card(packet, wording, paper))
+    for setting in settings:
+        assert setting in " ".join(said.split())
+
+
 def test_a_lift_without_opener_leaves_room_on_every_sheet(
     packet: EntryPacket, wording: Wording
 ) -> None:

@@ -231,3 +231,47 @@ def test_contrast_agrees_with_the_standards_extremes() -> None:
     """WCAG 2.2, definition of contrast ratio: white on black is 21, a colour on itself 1."""
     assert contrast("#ffffff", "#000000") == pytest.approx(21)
     assert contrast("#7f7f7f", "#7f7f7f") == pytest.approx(1)
+
+
+def narrow_table(context: Context, fills: str = "") -> Table[Lifter]:
+    return Table(
+        context,
+        "narrow",
+        [
+            Column("name", "Name", lambda one: one.name * 40),
+            Column("total", "Total", lambda one: str(one.total)),
+        ],
+        lambda one: one.id,
+        about="Lifters",
+        fills=fills,
+    )
+
+
+def test_columns_are_remembered_once_there_were_rows(context: Context, qtbot: QtBot) -> None:
+    empty, full = narrow_table(context), narrow_table(context)
+    for made in (empty, full):
+        qtbot.addWidget(made)
+    empty.show()
+    empty.hide()
+    assert context.remembered.value("columns/narrow") is None
+    full.set_rows(LIFTERS)
+    full.view.setColumnWidth(0, 321)
+    full.show()
+    full.hide()
+    later = narrow_table(context)
+    qtbot.addWidget(later)
+    later.set_rows(LIFTERS[:1])
+    assert later.view.columnWidth(0) == 321
+
+
+def test_the_column_that_fills_takes_the_room_the_others_leave(
+    context: Context, qtbot: QtBot
+) -> None:
+    made = narrow_table(context, fills="name")
+    qtbot.addWidget(made)
+    made.set_rows(LIFTERS)
+    made.resize(500, 200)
+    made.show()
+    widths = made.view.columnWidth(0) + made.view.columnWidth(1)
+    assert widths == made.view.viewport().width()
+    assert not made.view.horizontalScrollBar().isVisible()

@@ -10,12 +10,12 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import small
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
-from coachdesk.ui.screens.roster.faults_dialog import FaultsDialog
 from coachdesk.ui.screens.roster.forms import reading_form
 from coachdesk.ui.screens.roster.quick_weight import QuickWeight
 from coachdesk.ui.screens.roster.reading_records import ReadingRow, day_of
 from coachdesk.ui.screens.roster.records_part import RecordsPart
 from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
 
@@ -132,7 +132,9 @@ class ReadingsPart(RecordsPart[ReadingRow]):
             return
         pasted = detail.readings.read_pasted(lines)
         if pasted.faults:
-            FaultsDialog(self.words, pasted.faults, self).exec()
+            title = self.words("roster.paste.title")
+            refused = self.words("roster.paste.refused", count=len(pasted.faults))
+            LineReport(self.words, title, refused, pasted.faults, self).exec()
             return
         self.context.runner.now(
             lambda: detail.readings.add_many(pasted.readings),

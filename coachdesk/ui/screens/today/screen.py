@@ -8,9 +8,10 @@ from typing import ClassVar
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
+from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import button, heading, label, small, title
+from coachdesk.ui.plain import action, button, heading, label, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.today.part import Part
 from coachdesk.ui.screens.today.presenter import (
@@ -22,6 +23,7 @@ from coachdesk.ui.screens.today.presenter import (
     TodayPresenter,
 )
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
+from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.table import Table
 
@@ -223,6 +225,12 @@ class TodayScreen(Screen):
             part.add_button(words("today.to_athlete"), _leading(self._to_athlete, part.table))
             part.add_button(words("today.to_meet"), _leading(self._to_meet, part.table))
 
+        action(self, words("team.open"), self.weigh_team, shortcuts.TEAM_WEIGHTS)
+
+    def weigh_team(self) -> None:
+        """Ask for the weights of the whole team."""
+        weigh_team(self.context, self)
+
     def _to_athlete(self, table: Table[AboveRow] | Table[MissingRow]) -> None:
         row = table.current_row()
         if row is not None:
@@ -239,6 +247,7 @@ class TodayScreen(Screen):
         head.addSpacing(WIDE_GAP)
         head.addWidget(self.day)
         head.addStretch(1)
+        head.addWidget(button(self.words("team.open"), self.weigh_team, hint="Ctrl+W"))
         body = QWidget()
         inner = QVBoxLayout(body)
         inner.setContentsMargins(0, 0, GAP, GAP)

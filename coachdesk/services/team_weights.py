@@ -11,7 +11,7 @@ from coachdesk.domain.checks import check_reading
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.odd_weight import is_odd
 from coachdesk.domain.roster import RosterLine
-from coachdesk.domain.text import Text, text
+from coachdesk.domain.text import Text, Value, text
 from coachdesk.domain.units import Unit
 from coachdesk.services import roster, roster_reading, typed
 from coachdesk.services.athlete_names import NameBook
@@ -187,7 +187,7 @@ def _question(person: RosterLine, reading: ReadingData) -> Text | None:
     if not is_odd(reading.weight, reading.on, latest.weight, latest.on):
         return None
     other = Unit.LB if reading.weight.unit is Unit.KG else Unit.KG
-    values = {"weight": reading.weight, "last": latest.weight, "day": latest.on}
+    values: dict[str, Value] = {"weight": reading.weight, "last": latest.weight, "day": latest.on}
     in_other = replace(reading.weight, unit=other)
     if not is_odd(in_other, reading.on, latest.weight, latest.on):
         return text("team.odd_unit", unit=reading.weight.unit.value, other=other.value, **values)

@@ -148,7 +148,7 @@ def _held_against(desk: Desk, lines: Sequence[Line]) -> tuple[Line, ...]:
             judged.append(_as(line, Fate.TWICE, text("weights.twice", line=first_at[key])))
         else:
             first_at[key] = line.number
-            judged.append(_odd_or_new(line, reading, around.before(reading)))
+            judged.append(_odd_or_new(line, reading, around.nearest(reading)))
     return tuple(judged)
 
 
@@ -171,20 +171,18 @@ class _Neighbours:
             athlete_id: [on for on, _ in each] for athlete_id, each in self._weights.items()
         }
 
-    def before(self, reading: ReadingData) -> tuple[date, Mass] | None:
-        """The weight of the day before it, or else of the day after; None where it is alone."""
+    def nearest(self, reading: ReadingData) -> tuple[date, Mass] | None:
+        """The weight of the nearest other day, the earlier of two; None where it is alone."""
         days, weights = self._days[reading.athlete_id], self._weights[reading.athlete_id]
-        earlier = bisect_left(days, reading.on)
-        if earlier:
-            return weights[earlier - 1]
-        later = bisect_right(days, reading.on)
-        return weights[later] if later < len(weights) else None
+        earlier, later = bisect_left(days, reading.on), bisect_right(days, reading.on)
+        around = [*weights[max(earlier - 1, 0) : earlier], *weights[later : later + 1]]
+        return min(around, key=lambda pair: abs((pair[0] - reading.on).days), default=None)
 
 
-def _odd_or_new(line: Line, reading: ReadingData, before: tuple[date, Mass] | None) -> Line:
-    if before is None or not is_odd(reading.weight, reading.on, before[1], before[0]):
+def _odd_or_new(line: Line, reading: ReadingData, near: tuple[date, Mass] | None) -> Line:
+    if near is None or not is_odd(reading.weight, reading.on, near[1], near[0]):
         return line
-    return _as(line, Fate.ODD, text("weights.odd", last=before[1], day=before[0]))
+    return _as(line, Fate.ODD, text("weights.odd", near=near[1], day=near[0]))
 
 
 def _as(line: Line, fate: Fate, remark: Text) -> Line:

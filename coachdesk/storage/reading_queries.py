@@ -28,7 +28,7 @@ def weighed_between(
 ) -> dict[int, tuple[Weighed, ...]]:
     """The readings of these athletes from the day `first` to `last`, by day and hour.
 
-    Of each athlete the latest reading before `first` is among them.
+    Of each athlete the readings of the day before and the day after that are among them.
     """
     reading, other = tables.reading.c, tables.reading.alias().c
     before = (
@@ -37,12 +37,18 @@ def weighed_between(
         .correlate(tables.reading)
         .scalar_subquery()
     )
+    after = (
+        select(func.min(other.on))
+        .where(other.athlete_id == reading.athlete_id, other.on > last)
+        .correlate(tables.reading)
+        .scalar_subquery()
+    )
     query = (
         select(reading.athlete_id, reading.on, reading.at, reading.weight_entered)
         .where(
             reading.athlete_id.in_(athlete_ids),
             reading.on >= func.coalesce(before, first),
-            reading.on <= last,
+            reading.on <= func.coalesce(after, last),
         )
         .order_by(reading.on, reading.at, reading.id)
     )

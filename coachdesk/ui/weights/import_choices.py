@@ -13,6 +13,7 @@ from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.wording.wording import Wording
 
 _ORDER_WIDTH = 330
+_UNIT_WIDTH = 180
 _WIDTH = 148
 """Sizes [px]."""
 
@@ -30,7 +31,8 @@ class ImportChoices(QWidget):
         self.order = ChoiceField()
         self.order.control().setFixedWidth(_ORDER_WIDTH)
         self.file.add("delimiter", "weights.delimiter", ChoiceField(presenter.delimiters()))
-        self.file.add("unit", "weights.unit", ChoiceField(presenter.units()))
+        unit = self.file.add("unit", "weights.unit", ChoiceField(presenter.units()))
+        unit.control().setFixedWidth(_UNIT_WIDTH)
         self.file.add("order", "weights.order", self.order)
         self.file.add_ticked("heads", YesNoField(words("weights.heads")))
         for part in Part:

@@ -54,6 +54,8 @@ class ImportDialog(QDialog):
         self._words = words = context.words
         self._presenter = ImportPresenter(context.desk, words, system_order())
         self._opened: Opened | None = None
+        self._is_fitted = False
+        self._is_keeping = False
         self._stop: Callable[[], None] | None = None
         self.setWindowTitle(words("weights.title"))
         self.found = label(wrap=True)
@@ -90,6 +92,7 @@ class ImportDialog(QDialog):
             return
         leave_out = yes(self.leave_out.value())
         self._begin()
+        self._is_keeping = True
         self._stop = self._context.runner.background(
             lambda _: self._presenter.keep(opened, leave_out=leave_out),
             about=self._words("weights.keeping"),
@@ -100,7 +103,9 @@ class ImportDialog(QDialog):
         )
 
     def reject(self) -> None:
-        """Leave; what is under way is stopped, and nothing is kept."""
+        """Leave; reading is stopped, and nothing is kept. What is being kept is waited for."""
+        if self._is_keeping:
+            return
         if self._stop is not None:
             self._stop()
         super().reject()
@@ -125,6 +130,7 @@ class ImportDialog(QDialog):
             about=self._words("weights.reading"),
             then=lambda opened: self._show(opened, focused),
             refused=self._refused,
+            stopped=self._end,
             progress=self._show_progress,
             quiet=True,
         )
@@ -140,6 +146,7 @@ class ImportDialog(QDialog):
         if not isValid(self):
             return False
         self._stop = None
+        self._is_keeping = False
         self._felt.stop()
         self._bar.hide()
         self.choices.setEnabled(self._opened is not None)
@@ -172,6 +179,10 @@ class ImportDialog(QDialog):
         lines = () if self._opened is None else self._opened.preview.lines
         if self.shown.value() == _DOUBTFUL:
             lines = tuple(line for line in lines if line.remarks)
+        is_read = self._opened is not None and self._opened.preview.lacking is None
+        if is_read and not self._is_fitted:
+            self._is_fitted = True
+            self.table.view.widths_are_set = False  # lines not read yet have narrow words
         self.table.set_rows(lines)
 
     def _show_keep(self) -> None:

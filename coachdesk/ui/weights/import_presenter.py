@@ -173,7 +173,7 @@ class ImportPresenter:
 
     def as_written(self, line: Line) -> str:
         """A line as it stands in the file."""
-        return " | ".join(cell.strip() for cell in line.cells)
+        return " | ".join(cell.strip() for cell in line.cells).rstrip(" |")
 
     def report(self, opened: Opened) -> tuple[str, ...]:
         """What became of every line."""

@@ -21,11 +21,11 @@ from coachdesk.ui.widgets.fields import ChoiceField, DateField, TimeField
 from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
-_SIZE = (920, 620)
+_SIZE = (1010, 620)
 _AROUND = 40
 _WIDTHS = {"on": 110, "at": 70, "dress": 150}
 """Sizes [px]."""
-_WEIGHT = 1
+_WEIGHT = 3
 """The column that is typed into."""
 
 
@@ -122,6 +122,8 @@ class TeamDialog(QDialog):
             "team_weights",
             [
                 Column("name", words("team.column.name"), lambda row: row.name),
+                Column("last", words("team.column.last"), lambda row: row.last, to_right=True),
+                Column("last_day", words("team.column.last_day"), lambda row: row.last_day),
                 Column(
                     "weight",
                     words("team.column.weight"),
@@ -137,9 +139,6 @@ class TeamDialog(QDialog):
                     tip=lambda row: presenter.remark(row.id).words,
                     role=lambda row: presenter.remark(row.id).role,
                 ),
-                Column("last", words("team.column.last"), lambda row: row.last, to_right=True),
-                Column("last_day", words("team.column.last_day"), lambda row: row.last_day),
-                Column("meet", words("team.column.meet"), lambda row: row.meet),
             ],
             lambda row: row.id,
             about=words("team.list"),

@@ -26,14 +26,13 @@ from coachdesk.wording.wording import Wording
 
 @dataclass(frozen=True, slots=True)
 class TeamRow:
-    """An athlete to be weighed, with the last reading and the next meet as context."""
+    """An athlete to be weighed, with the last reading as context."""
 
     id: int
     name: str
     unit: str
     last: str
     last_day: str
-    meet: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +108,8 @@ class TeamPresenter:
         return Remark("", "")
 
     def first_doubtful(self) -> int | None:
-        """The first athlete whose weight is faulty or asked about."""
-        doubtful = {*self._morning.faults, *self._morning.asked}
+        """The first athlete whose weight is faulty or else asked about."""
+        doubtful = self._morning.faults or self._morning.asked
         return next((person.id for person in self._people if person.id in doubtful), None)
 
     def paste(self, lines: Sequence[Sequence[str]], first: int) -> tuple[str, ...]:
@@ -155,5 +154,4 @@ class TeamPresenter:
             unit=person.unit,
             last="" if latest is None else words.bare_mass(latest.weight, person.unit),
             last_day=words("team.never") if latest is None else words.day(latest.on),
-            meet="" if person.next_meet is None else person.next_meet.name,
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coachdesk.domain.athlete import Dress
-from coachdesk.services.weights_import import Part, Vocabulary
+from coachdesk.services.weights_file import Part, Vocabulary
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
 

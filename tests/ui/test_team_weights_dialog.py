@@ -69,6 +69,7 @@ def dialog(
 
 
 def press(key: Qt.Key, modifier: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+    """Press a key where the focus is."""
     focused = QApplication.focusWidget()
     assert focused is not None
     QTest.keyClick(focused, key, modifier)
@@ -76,9 +77,11 @@ def press(key: Qt.Key, modifier: Qt.KeyboardModifier = Qt.KeyboardModifier.NoMod
 
 
 def type_on(words: str) -> None:
-    focused = QApplication.focusWidget()
-    assert focused is not None
-    QTest.keyClicks(focused, words)
+    """Type letter by letter where the focus is: the first one may open a cell."""
+    for letter in words:
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        QTest.keyClicks(focused, letter)
 
 
 def shown(dialog: TeamDialog, row: int, column: int) -> str:
@@ -191,6 +194,8 @@ def test_two_pasted_columns_find_their_rows_and_strangers_are_reported(
         )
     ]
     assert [shown(dialog, row, 3) for row in range(3)] == ["", "82,3", "60.5"]
+    dialog.activateWindow()  # without a display nobody else does after another dialog
+    QTest.qWaitForWindowActive(dialog)
     press(Key.Key_S, CONTROL)
     assert kept(desk) == ["2026-11-25 82.3 kg", "2026-11-25 60.5 kg"]
 

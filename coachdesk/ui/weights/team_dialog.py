@@ -106,7 +106,9 @@ class TeamDialog(QDialog):
         if refused:
             sentence = self._words("team.paste.refused", count=len(refused))
             title = self._words("roster.paste.title")
-            LineReport(self._words, title, sentence, refused, self).exec()
+            report = LineReport(self._words, title, sentence, refused, self)
+            report.exec()
+            report.deleteLater()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter keeps, where no weight is typed."""

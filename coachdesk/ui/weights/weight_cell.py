@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QAbstractItemModel, QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from shiboken6 import isValid
 
 from coachdesk.ui.models.rows_model import KEY_ROLE, Index
 from coachdesk.ui.widgets.line import TypingLine
@@ -26,10 +27,11 @@ class WeightCell(QStyledItemDelegate):
         super().__init__(parent)
         self._name_of = name_of
         self._open: QLineEdit | None = None
+        self.closeEditor.connect(self._forget)
 
     def finish(self) -> None:
         """Take what stands in the cell being edited."""
-        if self._open is not None:
+        if self._open is not None and isValid(self._open) and self._open.isVisible():
             self._close(self._open)
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
@@ -37,7 +39,6 @@ class WeightCell(QStyledItemDelegate):
         del option
         line = TypingLine(parent)
         line.setAccessibleName(self._name_of(index.data(KEY_ROLE)))
-        line.destroyed.connect(self._forget)
         self._open = line
         return line
 
@@ -72,13 +73,11 @@ class WeightCell(QStyledItemDelegate):
         return super().eventFilter(editor, event)
 
     def _close(self, editor: QLineEdit) -> None:
-        self._open = None
         self.commitData.emit(editor)
         self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
 
-    def _forget(self, line: QObject) -> None:
-        if line is self._open:
-            self._open = None
+    def _forget(self) -> None:
+        self._open = None
 
 
 def _is_many() -> bool:

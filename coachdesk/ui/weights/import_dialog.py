@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QStandardPaths, Qt, QTimer
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
@@ -21,6 +21,7 @@ from coachdesk.ui.weights.import_choices import ImportChoices
 from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened
 from coachdesk.ui.weights.system_days import system_order
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
+from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
@@ -60,6 +61,7 @@ class ImportDialog(QDialog):
         self.setWindowTitle(words("weights.title"))
         self.found = label(wrap=True)
         self.choices = ImportChoices(words, self._presenter)
+        self._choices_area = scrolled(self.choices)
         self.summary = label(wrap=True)
         self.shown = ChoiceField([(each, words(f"weights.show.{each}")) for each in _SHOWN])
         self.shown.control().setAccessibleName(words("weights.show"))
@@ -116,6 +118,12 @@ class ImportDialog(QDialog):
             self.keep()
         else:
             super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where the window is low the choices scroll, so that lines stay in sight."""
+        super().resizeEvent(event)
+        wanted = self.choices.heightForWidth(self.width() - 2 * MARGIN)
+        self._choices_area.setFixedHeight(min(wanted, self.height() * 3 // 10))
 
     def _read_again(self) -> None:
         opened, values = self._opened, self.choices.values()
@@ -257,7 +265,7 @@ class ImportDialog(QDialog):
         layout.setSpacing(GAP)
         layout.addWidget(small(words("weights.about")))
         layout.addWidget(self.found)
-        layout.addWidget(self.choices)
+        layout.addWidget(self._choices_area)
         layout.addLayout(above)
         layout.addWidget(self.table, 1)
         layout.addLayout(buttons)

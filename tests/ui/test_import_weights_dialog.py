@@ -129,6 +129,8 @@ def test_faulty_lines_stop_all_until_they_are_left_out(
     dialog.shown.set_value("doubtful")
     dialog.shown.edited.emit()
     assert column(dialog, 0) == ["3", "4"]
+    dialog.table.select(4)
+    assert dialog.beside.text() == "Enter a day that is not in the future."
     assert dialog.leave_out.box.text() == "Leave 2 faulty lines out"
     dialog.leave_out.box.setFocus()
     QTest.keyClick(dialog.leave_out.box, Qt.Key.Key_Space)

@@ -66,6 +66,7 @@ class ImportDialog(QDialog):
         self.shown = ChoiceField([(each, words(f"weights.show.{each}")) for each in _SHOWN])
         self.shown.control().setAccessibleName(words("weights.show"))
         self.table = self._make_table()
+        self.beside = label(wrap=True)
         self.leave_out = YesNoField("")
         self._bar = QProgressBar()
         self._bar.setAccessibleName(words("frame.progress"))
@@ -77,6 +78,7 @@ class ImportDialog(QDialog):
         self._lay_out()
         self.choices.edited.connect(self._read_again)
         self.shown.edited.connect(self._show_lines)
+        self.table.moved.connect(self._show_beside)
         self.leave_out.edited.connect(self._show_keep)
         room = parent.window().size()
         self.resize(min(_SIZE[0], room.width()), min(_SIZE[1], room.height() - _AROUND))
@@ -193,6 +195,13 @@ class ImportDialog(QDialog):
             self.table.view.widths_are_set = False  # lines not read yet have narrow words
         self.table.set_rows(lines)
 
+    def _show_beside(self) -> None:
+        """The current line's remark in full: a long one does not fit in its cell."""
+        line = self.table.current_row()
+        remark = "" if line is None else self._presenter.remark(line)
+        self.beside.setText(remark)
+        self.beside.setVisible(bool(remark))
+
     def _show_keep(self) -> None:
         if self._opened is None:
             return
@@ -247,6 +256,7 @@ class ImportDialog(QDialog):
     def _lay_out(self) -> None:
         words = self._words
         self._bar.hide()
+        self.beside.hide()
         self.leave_out.hide()
         self.choices.setEnabled(False)
         self._keep.setText(words("weights.keep", count=0))
@@ -268,6 +278,7 @@ class ImportDialog(QDialog):
         layout.addWidget(self._choices_area)
         layout.addLayout(above)
         layout.addWidget(self.table, 1)
+        layout.addWidget(self.beside)
         layout.addLayout(buttons)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from coachdesk.domain.lifting import Equipment, Event, Sex
-from coachdesk.domain.units import Mass
+from coachdesk.domain.units import Mass, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,7 @@ class RosterLine:
     family_name: str
     sex: Sex
     birth_date: date | None
+    unit: Unit
     equipment: Equipment
     archived: bool
     latest: LatestWeight | None

@@ -14,12 +14,18 @@ from coachdesk.domain.units import Unit
 from coachdesk.services.desk import Desk
 from coachdesk.services.results import PastResult
 from coachdesk.storage import roster_queries
+from coachdesk.wording.folding import folded
 
 
 def roster(desk: Desk) -> tuple[RosterLine, ...]:
     """All athletes by family name, the archived ones too."""
     with desk.reading() as reader:
         return roster_queries.roster(reader, desk.today())
+
+
+def by_name(line: RosterLine) -> tuple[str, str]:
+    """What athletes are sorted by: family name, then given name, accents and case aside."""
+    return folded(line.family_name or line.given_name), folded(line.given_name)
 
 
 def best_totals(desk: Desk, athlete_ids: Collection[int]) -> dict[int, BestTotal]:

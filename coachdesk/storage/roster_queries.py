@@ -58,6 +58,7 @@ def roster(reader: Reader, today: date) -> tuple[RosterLine, ...]:
             _athlete.family_name,
             _athlete.sex,
             _athlete.birth_date,
+            _athlete.unit,
             _athlete.equipment,
             _athlete.archived,
             _reading.weight_entered,
@@ -69,7 +70,7 @@ def roster(reader: Reader, today: date) -> tuple[RosterLine, ...]:
     )
     lines: list[RosterLine] = []
     for row in reader.connection.execute(query).all():
-        athlete_id, given, family, sex, birth_date, equipment, archived, entered, on = row
+        athlete_id, given, family, sex, born, unit, equipment, archived, entered, on = row
         weighed = None if on is None else LatestWeight(parse_mass(entered, Unit.KG), on)
         lines.append(
             RosterLine(
@@ -77,7 +78,8 @@ def roster(reader: Reader, today: date) -> tuple[RosterLine, ...]:
                 given_name=given,
                 family_name=family,
                 sex=sex,
-                birth_date=birth_date,
+                birth_date=born,
+                unit=unit,
                 equipment=equipment,
                 archived=archived,
                 latest=weighed,

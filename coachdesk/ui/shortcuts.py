@@ -11,4 +11,5 @@ PRINT = QKeySequence.StandardKey.Print
 HELP = QKeySequence.StandardKey.HelpContents
 GUIDE = QKeySequence("Ctrl+F1")
 UNDO = QKeySequence.StandardKey.Undo
+TEAM_WEIGHTS = QKeySequence("Ctrl+Shift+W")
 REDO = QKeySequence("Ctrl+Shift+Z")

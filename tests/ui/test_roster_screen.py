@@ -33,7 +33,6 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete, add_readings, archive_athlete, edit_athlete
 from coachdesk.services.undo import undo
 from coachdesk.ui.context import Context
-from coachdesk.ui.screens.roster.faults_dialog import FaultsDialog
 from coachdesk.ui.screens.roster.handlers_dialog import HandlersDialog
 from coachdesk.ui.screens.roster.presenter import Shown
 from coachdesk.ui.screens.roster.profile_part import ProfilePart
@@ -42,6 +41,7 @@ from coachdesk.ui.screens.roster.results_part import ResultsPart
 from coachdesk.ui.screens.roster.screen import RosterScreen
 from coachdesk.ui.screens.roster.sets_part import SetsPart
 from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.line_report import LineReport
 
 Key = Qt.Key
 CONTROL = Qt.KeyboardModifier.ControlModifier
@@ -570,7 +570,7 @@ def test_rows_are_pasted_all_or_none_with_a_report(
     reports: list[str] = []
 
     def read(dialog: QWidget) -> None:
-        assert isinstance(dialog, FaultsDialog)
+        assert isinstance(dialog, LineReport)
         reports.append(dialog.report.toPlainText())
         choose("Close")(dialog)
 

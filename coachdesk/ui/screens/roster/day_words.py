@@ -6,9 +6,9 @@ from datetime import date
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.services import typed
+from coachdesk.services.day_reading import named_day
+from coachdesk.ui.weights.vocabulary import months_of
 from coachdesk.wording.wording import Wording
-
-_MONTHS = range(1, 13)
 
 
 def short_day(words: Wording, day: date) -> str:
@@ -22,20 +22,7 @@ def pasted_day(words: Wording, field: str, cell: str) -> date:
     try:
         return typed.required_day(field, cell)
     except InvalidInput:
-        found = _shown(words, cell)
+        found = named_day(cell, months_of(words))
         if found is None:
             raise
         return found
-
-
-def _shown(words: Wording, cell: str) -> date | None:
-    parts = cell.casefold().split()
-    months = {words(f"date.month.{number}").casefold(): number for number in _MONTHS}
-    named = [months[part] for part in parts if part in months]
-    numbers = [int(part) for part in parts if part.isdigit()]
-    if len(named) != 1 or len(numbers) != 2:
-        return None
-    try:
-        return date(max(numbers), named[0], min(numbers))
-    except ValueError:
-        return None

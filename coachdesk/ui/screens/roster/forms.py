@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coachdesk.domain.athlete import Dress, LossBar
+from coachdesk.domain.athlete import LossBar
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
 from coachdesk.domain.units import Unit
 from coachdesk.ui.plain import small
 from coachdesk.ui.screens.roster.result_records import ResultRecords
 from coachdesk.ui.screens.roster.set_records import SetRecords
+from coachdesk.ui.weights.vocabulary import dress_choices
 from coachdesk.ui.widgets.fields import (
     ChoiceField,
     DateField,
@@ -146,11 +147,6 @@ def handler_form(words: Wording) -> Form:
     form.add("phone", "roster.field.phone", TextField())
     form.add("note", "roster.field.note", LongTextField(lines=_NOTE_LINES))
     return form
-
-
-def dress_choices(words: Wording) -> list[tuple[str, str]]:
-    """What can have been worn on the scale."""
-    return _choices(words, "roster.dress", Dress)
 
 
 def _add_person(form: Form, words: Wording) -> None:

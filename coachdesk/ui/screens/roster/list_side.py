@@ -17,6 +17,7 @@ from coachdesk.ui.screens.roster.presenter import RosterRow, Shown
 from coachdesk.ui.screens.roster.row_words import RowWords
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import ChoiceField
+from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.ui.widgets.table import Table
 
@@ -32,6 +33,8 @@ class ListSide(QWidget):
     """What is looked for, or which athletes are shown, has changed."""
     add_asked = Signal()
     handlers_asked = Signal()
+    weigh_asked = Signal()
+    import_asked = Signal()
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -51,11 +54,12 @@ class ListSide(QWidget):
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.shown)
-        foot = QHBoxLayout()
+        foot = FlowLayout()
         hint = words("roster.action.add")
         foot.addWidget(button(words("roster.add"), self.add_asked.emit, leading=True, hint=hint))
         foot.addWidget(button(words("roster.handlers.dots"), self.handlers_asked.emit))
-        foot.addStretch(1)
+        foot.addWidget(button(words("team.open"), self.weigh_asked.emit, hint="Ctrl+Shift+W"))
+        foot.addWidget(button(words("weights.open"), self.import_asked.emit, hint="Ctrl+I"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, GAP, 0)
         layout.setSpacing(GAP)

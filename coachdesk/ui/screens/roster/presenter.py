@@ -13,6 +13,7 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import text
 from coachdesk.services import roster, roster_reading
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.roster_reading import by_name
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.profile_values import Values, profile_data
 from coachdesk.wording.folding import folded
@@ -140,11 +141,6 @@ class RosterPresenter:
             return self._words("roster.goes.nothing")
         duties = text("roster.goes.duties", count=row.duties)
         return self._words("roster.goes", what=(duties,))
-
-
-def by_name(line: RosterLine) -> tuple[str, str]:
-    """What athletes are sorted by: family name, then given name, accents and case aside."""
-    return folded(line.family_name or line.given_name), folded(line.given_name)
 
 
 def _is_shown(line: RosterLine, shown: Shown) -> bool:

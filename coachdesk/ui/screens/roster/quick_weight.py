@@ -8,9 +8,9 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.ui.plain import button, label, small, tip
-from coachdesk.ui.screens.roster.forms import dress_choices
 from coachdesk.ui.screens.roster.profile_values import Values
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.weights.vocabulary import dress_choices
 from coachdesk.ui.widgets.choice_row import below
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, Field, MassField, TimeField
 from coachdesk.ui.widgets.flow import FlowLayout

@@ -22,7 +22,6 @@ from coachdesk.ui.plain import button, small, without_mnemonic
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.chart_part import ChartPart
 from coachdesk.ui.screens.roster.cycle_notes_dialog import CycleNotesDialog
-from coachdesk.ui.screens.roster.faults_dialog import FaultsDialog
 from coachdesk.ui.screens.roster.forms import reading_form
 from coachdesk.ui.screens.roster.quick_weight import QuickWeight
 from coachdesk.ui.screens.roster.reading_records import ReadingRow, day_of
@@ -31,6 +30,7 @@ from coachdesk.ui.screens.roster.weight_words import WeightWords
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
+from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
 VIEWS = ("readings", "chart", "weeks")
@@ -241,7 +241,9 @@ class ReadingsPart(RecordsPart[ReadingRow]):
             return
         pasted = detail.readings.read_pasted(lines)
         if pasted.faults:
-            FaultsDialog(self.words, pasted.faults, self).exec()
+            title = self.words("roster.paste.title")
+            refused = self.words("roster.paste.refused", count=len(pasted.faults))
+            LineReport(self.words, title, refused, pasted.faults, self).exec()
             return
         self.context.runner.now(
             lambda: detail.readings.add_many(pasted.readings),

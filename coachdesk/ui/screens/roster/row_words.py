@@ -10,8 +10,9 @@ from coachdesk.domain.division import age_on
 from coachdesk.domain.lifting import Event
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import from_grams
+from coachdesk.services.roster_reading import by_name
 from coachdesk.ui.screens.roster.day_words import short_day
-from coachdesk.ui.screens.roster.presenter import RosterRow, by_name
+from coachdesk.ui.screens.roster.presenter import RosterRow
 from coachdesk.wording.wording import Wording
 
 

@@ -24,6 +24,8 @@ from coachdesk.ui.screens.roster.list_side import ListSide
 from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
 from coachdesk.ui.screens.roster.removal import may_delete, may_erase
 from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.weights.import_dialog import import_weights
+from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
@@ -149,6 +151,16 @@ class RosterScreen(Screen):
         shown.exec()
         shown.deleteLater()
 
+    def weigh_team(self) -> None:
+        """Ask for the weights of the whole team."""
+        if self._settle():
+            weigh_team(self.context, self)
+
+    def import_weights(self) -> None:
+        """Ask for a file of weights."""
+        if self._settle():
+            import_weights(self.context, self)
+
     def _show_rows(self) -> None:
         shown = Shown(self.list.shown.value())
         self.list.table.set_rows(self.presenter.rows(self.list.search.text(), shown))
@@ -237,6 +249,8 @@ class RosterScreen(Screen):
         self.list.narrowed.connect(self._narrow)
         self.list.add_asked.connect(self.add)
         self.list.handlers_asked.connect(self.show_handlers)
+        self.list.weigh_asked.connect(self.weigh_team)
+        self.list.import_asked.connect(self.import_weights)
         self.list.table.moved.connect(self._row_moved)
         self.list.table.opened.connect(lambda _: self.side.focus_section())
         self.list.table.delete_asked.connect(self.delete)
@@ -248,6 +262,8 @@ class RosterScreen(Screen):
         action(self, words("roster.action.add"), self.add, shortcuts.NEW)
         action(self, words("roster.action.find"), self.list.focus_search, shortcuts.FIND)
         action(self, words("roster.action.save"), self.side.save, shortcuts.SAVE)
+        action(self, words("team.open"), self.weigh_team, shortcuts.TEAM_WEIGHTS)
+        action(self, words("weights.open"), self.import_weights, "Ctrl+I")
         for at, section in enumerate(SECTIONS, start=1):
             go = words("roster.action.section", section=words(f"roster.section.{section}"))
             action(self, go, partial(self.side.begin_in, section), f"Alt+{at}")

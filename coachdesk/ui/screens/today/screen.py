@@ -8,8 +8,9 @@ from typing import ClassVar
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
+from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import ask, button, heading, label, small, title
+from coachdesk.ui.plain import action, ask, button, heading, label, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.screens.today.part import Part
@@ -22,6 +23,7 @@ from coachdesk.ui.screens.today.tables import (
 )
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
 from coachdesk.ui.way import Way
+from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.fields import DateField, TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
@@ -193,6 +195,12 @@ class TodayScreen(Screen):
             part.add_button(words("today.to_athlete"), _leading(self._to_athlete, part.table))
             part.add_button(words("today.to_meet"), _leading(self._to_meet, part.table))
 
+        action(self, words("team.open"), self.weigh_team, shortcuts.TEAM_WEIGHTS)
+
+    def weigh_team(self) -> None:
+        """Ask for the weights of the whole team."""
+        weigh_team(self.context, self)
+
     def _to_athlete(self, table: Table[BoardRow] | Table[MissingRow]) -> None:
         row = table.current_row()
         if row is not None:
@@ -209,6 +217,7 @@ class TodayScreen(Screen):
         head.addSpacing(WIDE_GAP)
         head.addWidget(self.day)
         head.addStretch(1)
+        head.addWidget(button(self.words("team.open"), self.weigh_team, hint="Ctrl+Shift+W"))
         body = QWidget()
         inner = QVBoxLayout(body)
         inner.setContentsMargins(0, 0, GAP, GAP)

@@ -260,5 +260,5 @@ def test_a_key_leads_there_from_two_screens(
             found.reject()
 
     QTimer.singleShot(200, look)
-    QTest.keyClick(made, Key.Key_W, CONTROL)
+    QTest.keyClick(made, Key.Key_W, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     assert isinstance(opened[0], TeamDialog)

@@ -11,17 +11,17 @@ from shiboken6 import isValid
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import ask, button, heading, label, small, title
 from coachdesk.ui.screens.base import Screen
-from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.screens.today.part import Part
 from coachdesk.ui.screens.today.presenter import Beginning, MissingRow, Shown, TodayPresenter
 from coachdesk.ui.screens.today.tables import (
-    board_table,
     concerns_table,
     meets_table,
     missing_table,
 )
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
 from coachdesk.ui.way import Way
+from coachdesk.ui.weight.board_rows import BoardRow
+from coachdesk.ui.weight.board_table import board_table
 from coachdesk.ui.widgets.fields import DateField, TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled

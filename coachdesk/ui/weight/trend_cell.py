@@ -10,8 +10,8 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from coachdesk.ui.models.rows_model import KEY_ROLE, Index
-from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.theme import Theme
+from coachdesk.ui.weight.board_rows import BoardRow
 
 _EDGE = 5.0
 _LEAST_SPAN_KG = 1.0

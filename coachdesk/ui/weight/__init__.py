@@ -1,0 +1,1 @@
+"""The weight board, for every screen that shows it."""

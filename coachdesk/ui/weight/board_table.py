@@ -11,12 +11,19 @@ from coachdesk.ui.widgets.table import Table
 _TREND_PX = 110
 
 
-def board_table(context: Context) -> Table[BoardRow]:
-    """How the team stands to its classes, the most pressing first."""
+def board_table(
+    context: Context, name: str, *, empty: str = "", of_one_meet: bool = False
+) -> Table[BoardRow]:
+    """How the team stands to its classes, the most pressing first.
+
+    `name` is what its columns are remembered under, `empty` what it says without a row; a board
+    `of_one_meet` does not name the meet.
+    """
     words = context.words
+    meet = Column[BoardRow]("meet", words("today.meet"), lambda row: row.meet)
     table: Table[BoardRow] = Table(
         context,
-        "today_board",
+        name,
         [
             Column("athlete", words("today.athlete"), lambda row: row.athlete),
             Column("class", words("today.class"), lambda row: row.weight_class),
@@ -35,10 +42,11 @@ def board_table(context: Context) -> Table[BoardRow]:
             ),
             Column("weeks", words("today.weeks"), lambda row: row.weeks, to_right=True),
             Column("start", words("today.start"), lambda row: row.start or row.line),
-            Column("meet", words("today.meet"), lambda row: row.meet),
+            *(() if of_one_meet else (meet,)),
         ],
         lambda row: row.id,
         about=words("today.board"),
+        empty=empty,
         sortable=False,
     )
     cell = TrendCell(

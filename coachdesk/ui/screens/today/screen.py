@@ -68,7 +68,9 @@ class TodayScreen(Screen):
         )
         self.put_off = Part(words("attention.resting"), concerns_table(context), most=_REST_SHOWN)
         self.meets = Part(words("today.meets"), meets_table(context), most=_MEETS_SHOWN)
-        self.board = Part(words("today.board"), board_table(context), most=_BOARD_SHOWN)
+        self.board = Part(
+            words("today.board"), board_table(context, "today_board"), most=_BOARD_SHOWN
+        )
         self.missing = Part(
             words("today.missing"),
             missing_table(context),

@@ -23,8 +23,8 @@ class ClassChoice:
 
     `chance`, 0 to 1, that the scale shows no more than the limit at the weigh-in is for the coach
     alone, None where there is no telling. `is_asked` says that nobody comes down to it without the
-    coach's explicit choice, `may_enter` that the program lets the coach enter it from here: in the
-    class already, or with a way down to it once that choice is made.
+    coach's explicit choice, and `if_chosen` how the athlete stands once that is made. `may_enter`:
+    in the class already, or with a way down to it then.
     """
 
     fit: ClassFit
@@ -32,6 +32,7 @@ class ClassChoice:
     is_entered: bool
     is_weighed_now: bool
     is_asked: bool
+    if_chosen: ClassFit
     may_enter: bool
 
 
@@ -85,6 +86,7 @@ def _choice(
         is_entered=is_entered,
         is_weighed_now=is_weighed_now,
         is_asked=is_asked,
+        if_chosen=chosen,
         may_enter=is_news and (not is_above or chosen.verdict.has_way_down),
     )
 

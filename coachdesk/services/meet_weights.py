@@ -31,6 +31,10 @@ class MeetWeights:
     states: tuple[EntryState, ...] = ()
     faults: tuple[tuple[EntryState, Text], ...] = ()
 
+    def state(self, entry_id: int) -> EntryState:
+        """What was read of an entry."""
+        return next(state for state in self.states if state.entry.id == entry_id)
+
 
 def meet_weights(desk: Desk, meet_id: int) -> MeetWeights:
     """Read a meet's weights; Trouble when the meet or its rulebook is not there."""

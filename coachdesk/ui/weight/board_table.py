@@ -8,7 +8,8 @@ from coachdesk.ui.weight.board_rows import BoardRow
 from coachdesk.ui.weight.trend_cell import TrendCell
 from coachdesk.ui.widgets.table import Table
 
-_TREND_PX = 110
+_NOT_OF_ONE_MEET = {"rate", "weeks", "meet"}
+"""Columns that tell meets apart, or that stand beside each class where one meet is shown."""
 
 
 def board_table(
@@ -16,34 +17,32 @@ def board_table(
 ) -> Table[BoardRow]:
     """How the team stands to its classes, the most pressing first.
 
-    `name` is what its columns are remembered under, `empty` what it says without a row; a board
-    `of_one_meet` does not name the meet.
+    `name` is what its columns are remembered under, `empty` what it says without a row; one
+    `of_one_meet` is shorter: the rest stands with the entry below it.
     """
     words = context.words
-    meet = Column[BoardRow]("meet", words("today.meet"), lambda row: row.meet)
+    columns: list[Column[BoardRow]] = [
+        Column("athlete", words("today.athlete"), lambda row: row.athlete),
+        Column("class", words("today.class"), lambda row: row.weight_class),
+        Column("trend", words("today.trend"), lambda row: _said(row, context)),
+        Column(
+            "gap",
+            words("today.gap", unit=words.unit),
+            lambda row: row.gap,
+            lambda row: row.gap_kg,
+            to_right=True,
+        ),
+        Column("change", words("today.change"), lambda row: row.change, to_right=True),
+        Column("rate", words("today.rate"), lambda row: row.rate, to_right=True),
+        Column("verdict", words("today.verdict"), lambda row: row.verdict, role=lambda r: r.role),
+        Column("weeks", words("today.weeks"), lambda row: row.weeks, to_right=True),
+        Column("start", words("today.start"), lambda row: row.start or row.line),
+        Column("meet", words("today.meet"), lambda row: row.meet),
+    ]
     table: Table[BoardRow] = Table(
         context,
         name,
-        [
-            Column("athlete", words("today.athlete"), lambda row: row.athlete),
-            Column("class", words("today.class"), lambda row: row.weight_class),
-            Column("trend", words("today.trend"), lambda row: _said(row, context)),
-            Column(
-                "gap",
-                words("today.gap", unit=words.unit),
-                lambda row: row.gap,
-                lambda row: row.gap_kg,
-                to_right=True,
-            ),
-            Column("change", words("today.change"), lambda row: row.change, to_right=True),
-            Column("rate", words("today.rate"), lambda row: row.rate, to_right=True),
-            Column(
-                "verdict", words("today.verdict"), lambda row: row.verdict, role=lambda r: r.role
-            ),
-            Column("weeks", words("today.weeks"), lambda row: row.weeks, to_right=True),
-            Column("start", words("today.start"), lambda row: row.start or row.line),
-            *(() if of_one_meet else (meet,)),
-        ],
+        [column for column in columns if not (of_one_meet and column.key in _NOT_OF_ONE_MEET)],
         lambda row: row.id,
         about=words("today.board"),
         empty=empty,
@@ -55,7 +54,6 @@ def board_table(
     )
     cell.setParent(table)
     table.view.setItemDelegateForColumn(2, cell)
-    table.view.setColumnWidth(2, _TREND_PX)
     return table
 
 

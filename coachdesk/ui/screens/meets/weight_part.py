@@ -23,7 +23,8 @@ from coachdesk.ui.widgets.fields import YesNoField
 from coachdesk.ui.widgets.flow import FlowLayout
 
 _NARROW = 640
-"""In less [px] what stands beside the marks goes below them."""
+_MARKS_WIDTH = 430
+"""Sizes [px]; in less than `_NARROW` what stands beside the marks goes below them."""
 _TEAM_AT_ONCE = 6
 _MARKS_AT_ONCE = 8
 """Rows seen without scrolling, where there are so many."""
@@ -233,11 +234,13 @@ class WeightPart(TallPart):
         weeks.addWidget(self._marks_name)
         weeks.addWidget(self.marks)
         weeks.addStretch(1)
+        self._weeks.setMaximumWidth(_MARKS_WIDTH)
         self.chart_slot.hide()
         self._both = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._both.setSpacing(WIDE_GAP)
         self._both.addWidget(self._weeks, 2)
         self._both.addWidget(self.chart_slot, 3)
+        self._both.addStretch()
         reach = QVBoxLayout(self._reach)
         reach.setContentsMargins(0, GAP, 0, 0)
         reach.setSpacing(GAP // 2)

@@ -99,7 +99,11 @@ def _meet(application: QApplication, program: Program, out: Path, suffix: str) -
     _keep(program.window, out / f"plans-{suffix}")
     _dialog(screen.plans.wish, out / f"plans-aims-{suffix}")
     _dialog(screen.plans.say_of_lift, out / f"plans-number-{suffix}")
-    for tab, name in ((screen.warm_ups, "warm-ups"), (screen.sessions, "sessions")):
+    for tab, name in (
+        (screen.weight, "weight-and-class"),
+        (screen.warm_ups, "warm-ups"),
+        (screen.sessions, "sessions"),
+    ):
         screen.tabs.setCurrentWidget(tab)
         _settle(application)
         _keep(program.window, out / f"{name}-{suffix}")

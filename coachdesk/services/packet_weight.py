@@ -40,7 +40,7 @@ def weight_page(
         present=present,
         fit=fit,
         marks=weekly_marks(fit, present, today),
-        plan_b=_plan_b(rulebook, standing.classes, fit.weight_class),
+        plan_b=plan_b(rulebook, standing.classes, fit.weight_class),
         cautions=standing.cautions,
         plan=plan,
         line=None if plan is None or weight is None else standing_to(plan, weight, today),
@@ -62,7 +62,7 @@ def coming_down(packet: EntryPacket, today: date) -> tuple[ComingDown, ...]:
     return tuple(ComingDown(packet.athlete, name, day, pace) for pace, day in starts[:1])
 
 
-def _plan_b(
+def plan_b(
     rulebook: Rulebook, classes: tuple[WeightClass, ...], wanted: WeightClass
 ) -> Text | None:
     """What happens when the weight is missed on the day; None in the class without a limit."""

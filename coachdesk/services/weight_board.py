@@ -51,8 +51,19 @@ class BoardLine:
 
 def board_line(state: EntryState, rulebook: Rulebook, today: date) -> BoardLine:
     """How an entry stands; raises Trouble or InvalidInput as `standing_to_class` does."""
-    standing = standing_to_class(
-        state.entry,
+    standing = standing_of(state, state.entry, rulebook, today)
+    plan = plan_in_force(state.plan, standing)
+    line = None
+    if plan is not None and state.weight is not None:
+        line = standing_to(plan, state.weight, today)
+    levels = () if state.weight is None else state.weight.levels
+    return BoardLine(state.meet, state.entry, state.athlete, standing, levels, plan, line)
+
+
+def standing_of(state: EntryState, entry: Entry, rulebook: Rulebook, today: date) -> ClassStanding:
+    """How `entry`, the one of `state` or one that differs from it, stands to its class."""
+    return standing_to_class(
+        entry,
         state.meet,
         state.athlete,
         rulebook,
@@ -61,12 +72,6 @@ def board_line(state: EntryState, rulebook: Rulebook, today: date) -> BoardLine:
         today=today,
         first_meet=state.first_meet,
     )
-    plan = plan_in_force(state.plan, standing)
-    line = None
-    if plan is not None and state.weight is not None:
-        line = standing_to(plan, state.weight, today)
-    levels = () if state.weight is None else state.weight.levels
-    return BoardLine(state.meet, state.entry, state.athlete, standing, levels, plan, line)
 
 
 def plan_in_force(plan: WeightPlan | None, standing: ClassStanding) -> WeightPlan | None:

@@ -1,1 +1,1 @@
-"""Weights of several athletes at once: the team's morning, and files from other programs."""
+"""Weights of several athletes at once: the board, the team's morning, files from elsewhere."""

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, Signal
-from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
@@ -19,6 +18,7 @@ from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.more_button import HEADING_DROP
 from coachdesk.ui.screens.meets.plans_presenter import PlanLook, PlanRow, PlansPresenter
+from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.screens.meets.turn_rows import TurnRow
 from coachdesk.ui.screens.meets.wish_forms import WishForm, lift_form
 from coachdesk.ui.theme import GAP, WIDE_GAP
@@ -36,21 +36,13 @@ _TURN_AIM = 4
 """Columns that only an aim fills."""
 
 
-class PlansPart(QWidget):
-    """Compares plans, shows one, overrules its turns, plans anew. It reads when it is seen.
-
-    It does not scroll in itself: whatever holds it gives it `needed_height`.
-    """
-
-    height_changed = Signal()
-    """What it needs may have changed."""
+class PlansPart(TallPart):
+    """Compares plans, shows one, overrules its turns, plans anew."""
 
     def __init__(self, context: Context) -> None:
         super().__init__()
         self._context = context
         self._presenter = PlansPresenter(context.desk, context.words)
-        self._meet_id: int | None = None
-        self._is_stale = False
         self._is_filling = False
         self._shown: PlanLook | None = None
         self.table = self._team_table()
@@ -69,37 +61,12 @@ class PlansPart(QWidget):
         self.turns.moved.connect(self._show_lift)
         self.turns.delete_asked.connect(self._free_chosen)
 
-    def show_meet(self, meet_id: int) -> None:
-        """Show the plans of a meet, once this part is seen."""
-        self._meet_id = meet_id
-        self._is_stale = True
-        if self.isVisible():
-            self._read()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """Read before being seen, where something has changed."""
-        super().showEvent(event)
-        if self._is_stale:
-            self._read()
-
-    def event(self, event: QEvent) -> bool:
-        """Tell whenever words or width have changed what is needed."""
-        handled = super().event(event)
-        if event.type() in {QEvent.Type.LayoutRequest, QEvent.Type.Resize}:
-            self.height_changed.emit()
-        return handled
-
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Side by side where there is room, else one below the other."""
         is_narrow = event.size().width() < _NARROW
         ways = QBoxLayout.Direction
         self._both.setDirection(ways.TopToBottom if is_narrow else ways.LeftToRight)
         super().resizeEvent(event)
-
-    def needed_height(self) -> int:
-        """The least height [px] at which nothing is cut off in the width there is."""
-        layout = self.layout()
-        return 0 if layout is None else layout.totalMinimumHeightForWidth(self.width())
 
     def has_unsaved(self) -> bool:
         """Whether a weight is typed that could not be taken."""
@@ -170,11 +137,8 @@ class PlansPart(QWidget):
         if self._shown is not None:
             self._context.runner.now(self._presenter.free_all, then=self._planned)
 
-    def _read(self) -> None:
-        meet_id = self._meet_id
-        if meet_id is None:
-            return
-        self._is_stale = False
+    def read(self, meet_id: int) -> None:
+        """Read the plans of a meet."""
         if self._context.runner.now(lambda: self._presenter.rows(meet_id), then=self._show_rows):
             self._show_chosen()
 

@@ -33,7 +33,9 @@ from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
 from coachdesk.ui.screens.meets.sessions_part import SessionsPart
+from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.screens.meets.warm_ups_part import WarmUpsPart
+from coachdesk.ui.screens.meets.weight_part import WeightPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 
@@ -49,7 +51,8 @@ class MeetsScreen(Screen):
     kinds: ClassVar[frozenset[str]] = frozenset(
         {
             "meet", "session", "flight", "entry", "entry_flight", "handler_duty", "handler",
-            "attempt", "plan_snapshot", "athlete", "reading", "logged_set",
+            "attempt", "plan_snapshot", "athlete", "reading", "logged_set", "weight_plan",
+            "cycle_note",
         }
     )  # fmt: skip
 
@@ -63,7 +66,11 @@ class MeetsScreen(Screen):
         self.plans = PlansPart(context)
         self.warm_ups = WarmUpsPart(context)
         self.sessions = SessionsPart(context, self.presenter)
-        self._tables: dict[str, EntriesPart | PlansPart] = {"plans": self.plans}
+        self.weight = WeightPart(context)
+        self._tables: dict[str, EntriesPart | PlansPart | WeightPart] = {
+            "plans": self.plans,
+            "weight": self.weight,
+        }
         self._is_settling = False
         self._lay_out()
         self._connect()
@@ -173,6 +180,7 @@ class MeetsScreen(Screen):
         self.head.show_page(page)
         self.entries.show_page(page)
         self.plans.show_meet(page.meet_id)
+        self.weight.show_meet(page.meet_id)
         self.warm_ups.show_entries(page.entries)
         self.sessions.show_page(page)
 
@@ -220,16 +228,17 @@ class MeetsScreen(Screen):
             self.tabs.setCurrentIndex(0)
             self.entries.table.setFocus()
 
-    def _focus_plans(self) -> None:
+    def _focus_part(self, part: PlansPart | WeightPart) -> None:
         if self.page is not None:
-            self.tabs.setCurrentWidget(self.plans)
-            self.plans.table.setFocus()
+            self.tabs.setCurrentWidget(part)
+            part.table.setFocus()
 
     def _connect(self) -> None:
         self.list.moved.connect(self._meet_moved)
         self.list.opened.connect(self._focus_page)
         self.list.add_asked.connect(self.add)
         self.list.delete_asked.connect(self.delete)
+        self.weight.go.connect(self.go)
         self.head.enter_asked.connect(self.enter)
         self.head.print_asked.connect(self.print)
         self.head.plan_asked.connect(self.plan_all)
@@ -242,7 +251,8 @@ class MeetsScreen(Screen):
             ("meets.action.enter", self.enter, "Ctrl+T"),
             ("meets.action.find", self.entries.focus_search, shortcuts.FIND),
             ("meets.action.plan_all", self.plan_all, "Ctrl+Shift+L"),
-            ("meets.action.plans", self._focus_plans, "Ctrl+Shift+T"),
+            ("meets.action.plans", lambda: self._focus_part(self.plans), "Ctrl+Shift+T"),
+            ("meets.action.weight", lambda: self._focus_part(self.weight), "Ctrl+Shift+W"),
             ("meets.action.print", self.print, shortcuts.PRINT),
         ):
             action(self, words(code), then, keys)
@@ -252,7 +262,8 @@ class MeetsScreen(Screen):
         if event.key() != Qt.Key.Key_Escape:
             super().keyPressEvent(event)
             return
-        table = self.plans.table if self.plans.isVisible() else self.entries.table
+        parts = (self.plans, self.weight)
+        table = next((part.table for part in parts if part.isVisible()), self.entries.table)
         if table.view.hasFocus():
             self.list.setFocus()
         else:
@@ -284,9 +295,11 @@ class MeetsScreen(Screen):
         layout.addWidget(splitter, 1)
 
     def _give_room(self) -> None:
-        """The plans scroll with the page as a whole; the other tabs scroll within themselves."""
-        shows_plans = self.tabs.currentWidget() is self.plans
-        needed = self.plans.needed_height() + self.tabs.tabBar().height() if shows_plans else 0
+        """Tall parts scroll with the page as a whole; the other tabs scroll within themselves."""
+        part = self.tabs.currentWidget()
+        needed = 0
+        if isinstance(part, TallPart):
+            needed = part.needed_height() + self.tabs.tabBar().height()
         self.tabs.setMinimumHeight(max(_LEAST_HEIGHT, needed))
 
     def _page_side(self) -> QWidget:
@@ -298,10 +311,12 @@ class MeetsScreen(Screen):
         self.tabs.setMinimumHeight(_LEAST_HEIGHT)
         self.tabs.addTab(self.entries, words("meets.tab.entries"))
         self.tabs.addTab(self.plans, words("meets.tab.plans"))
+        self.tabs.addTab(self.weight, words("meets.tab.weight"))
         self.tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
         self.tabs.addTab(self.sessions, words("meets.tab.sessions"))
         self.tabs.currentChanged.connect(self._give_room)
         self.plans.height_changed.connect(self._give_room)
+        self.weight.height_changed.connect(self._give_room)
         side = QWidget()
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)

@@ -12,8 +12,8 @@ from coachdesk.services.attention import bring_back, put_off
 from coachdesk.services.desk import Desk
 from coachdesk.services.today import MeetAhead, Missing, entries_ahead, read_today
 from coachdesk.services.weight_plans import agree_on_way_down
-from coachdesk.ui.screens.today.board_rows import BoardRow, board_row
 from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_rows
+from coachdesk.ui.weights.board_rows import BoardRow, board_row
 from coachdesk.wording.wording import Wording
 
 MANY_ENTRIES = 150

@@ -12,17 +12,17 @@ from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action, ask, button, heading, label, small, title
 from coachdesk.ui.screens.base import Screen
-from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.screens.today.part import Part
 from coachdesk.ui.screens.today.presenter import Beginning, MissingRow, Shown, TodayPresenter
 from coachdesk.ui.screens.today.tables import (
-    board_table,
     concerns_table,
     meets_table,
     missing_table,
 )
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
 from coachdesk.ui.way import Way
+from coachdesk.ui.weights.board_rows import BoardRow
+from coachdesk.ui.weights.board_table import board_table
 from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.fields import DateField, TextField
 from coachdesk.ui.widgets.form import Form
@@ -70,7 +70,9 @@ class TodayScreen(Screen):
         )
         self.put_off = Part(words("attention.resting"), concerns_table(context), most=_REST_SHOWN)
         self.meets = Part(words("today.meets"), meets_table(context), most=_MEETS_SHOWN)
-        self.board = Part(words("today.board"), board_table(context), most=_BOARD_SHOWN)
+        self.board = Part(
+            words("today.board"), board_table(context, "today_board"), most=_BOARD_SHOWN
+        )
         self.missing = Part(
             words("today.missing"),
             missing_table(context),

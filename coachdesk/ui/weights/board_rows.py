@@ -9,6 +9,7 @@ from coachdesk.domain.class_fit import ClassFit, Pace, Verdict
 from coachdesk.domain.text import Value
 from coachdesk.domain.units import Percent, from_grams
 from coachdesk.services.weight_board import BoardLine
+from coachdesk.wording.weight_words import agreed_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
 ROLES = {
@@ -38,20 +39,20 @@ class BoardRow:
     athlete: str
     meet: str
     weight_class: str
-    levels: tuple[float, ...]
-    limit_kg: float | None
-    gap: str
-    gap_kg: float
-    change: str
-    rate: str
-    verdict: str
-    role: str
-    weeks: str
-    start: str
-    line: str
-    detail: str
-    cautions: str
-    may_agree: bool
+    levels: tuple[float, ...] = ()
+    limit_kg: float | None = None
+    gap: str = ""
+    gap_kg: float = 0.0
+    change: str = ""
+    rate: str = ""
+    verdict: str = ""
+    role: str = ""
+    weeks: str = ""
+    start: str = ""
+    line: str = ""
+    detail: str = ""
+    cautions: str = ""
+    may_agree: bool = False
 
 
 def board_row(line: BoardLine, today: date, words: Wording) -> BoardRow:
@@ -105,21 +106,22 @@ def detail(line: BoardLine, today: date, words: Wording) -> str:
         return words("today.board.no_class", name=line.athlete.name)
     fit = standing.fit
     sentences = [
-        _standing(line, fit, words),
-        *([_what_it_takes(fit, words)] if fit.verdict is not Verdict.IN_CLASS else []),
+        standing_in_words(line, fit, words),
+        what_it_takes(fit, words),
         *(
             _latest_start(pace, day, today, words)
             for pace, day in fit.latest_starts
             if line.plan is None
         ),
-        _agreed(line, words),
-        _week(line, words),
+        agreed_in_words(line.plan, line.line, words),
+        week_in_words(line.standing.change, fit, words),
         *(words.say(reason) for reason in (*fit.reasons, *fit.notes)),
     ]
     return " ".join(sentence for sentence in sentences if sentence)
 
 
-def _standing(line: BoardLine, fit: ClassFit, words: Wording) -> str:
+def standing_in_words(line: BoardLine, fit: ClassFit, words: Wording) -> str:
+    """What the athlete weighs, and how far that is above the class."""
     present = line.standing.present
     if present is None:
         return ""
@@ -138,40 +140,6 @@ def _standing(line: BoardLine, fit: ClassFit, words: Wording) -> str:
         percent=Percent(fit.gap_kg / present.kg * 100),
         **said,
     )
-
-
-def _agreed(line: BoardLine, words: Wording) -> str:
-    if line.plan is None:
-        return ""
-    plan = line.plan
-    agreed = words(
-        "today.line.agreed",
-        day=plan.agreed_on,
-        mass=plan.from_weight,
-        limit=plan.to_weight,
-        arrive=plan.arrive_on,
-    )
-    if line.line is None:
-        return agreed
-    off = from_grams(round(abs(line.line.off_kg) * 10) * 100)
-    code = "above" if line.line.off_kg > 0 else "below"
-    now = words(f"today.line.{code}", off=off) if off.grams else words("today.line.exact")
-    return f"{agreed} {now}"
-
-
-def _week(line: BoardLine, words: Wording) -> str:
-    """What changed since last week."""
-    change, fit = line.standing.change, line.standing.fit
-    if change is None or fit is None:
-        return ""
-    code = "fell" if change.kg < 0 else "rose"
-    said = words(f"today.week.{code}", by=from_grams(round(abs(change.kg) * 100) * 10))
-    if change.verdict is not fit.verdict:
-        then = words(f"verdict.{change.verdict}")
-        return f"{said} {words('today.week.verdict', then=then)}"
-    if change.rate is not None and fit.rate is not None and change.rate != fit.rate:
-        return f"{said} {words('today.week.rate', then=change.rate)}"
-    return said
 
 
 def _change(line: BoardLine, words: Wording) -> str:
@@ -199,8 +167,9 @@ def _latest_start(pace: Pace, day: date, today: date, words: Wording) -> str:
     return words(code, pace=words(f"pace.{pace}"), day=day)
 
 
-def _what_it_takes(fit: ClassFit, words: Wording) -> str:
-    if fit.verdict is Verdict.NO_PLAN:
+def what_it_takes(fit: ClassFit, words: Wording) -> str:
+    """What the way down takes; empty in the class, and where there is no plan."""
+    if fit.verdict in {Verdict.IN_CLASS, Verdict.NO_PLAN}:
         return ""
     if fit.rate is None:
         return words("today.above.no_time")

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from coachdesk.ui.models.rows_model import KEY_ROLE, Index
-from coachdesk.ui.screens.today.board_rows import BoardRow
 from coachdesk.ui.theme import Theme
+from coachdesk.ui.weights.board_rows import BoardRow
 
 _EDGE = 5.0
+_WIDTH = 110
+"""Sizes [px]."""
 _LEAST_SPAN_KG = 1.0
 """A quiet week is not drawn as a mountain range."""
 
@@ -25,6 +27,10 @@ class TrendCell(QStyledItemDelegate):
         super().__init__()
         self._theme = theme
         self._row_of = row_of
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        """As wide as a picture has to be, however long its words are."""
+        return QSize(_WIDTH, super().sizeHint(option, index).height())
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """The ground of a chosen row as in every cell, then the lines."""

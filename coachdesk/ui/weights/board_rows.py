@@ -71,7 +71,7 @@ def board_row(line: BoardLine, today: date, words: Wording) -> BoardRow:
         weight_class=(line.entry.weight_class or "") if fit is None else fit.weight_class.name,
         levels=line.levels,
         limit_kg=None if limit is None else limit.kg,
-        gap="" if limit is None else words.bare_mass(from_grams(round(gap_kg * 1000))),
+        gap="" if limit is None else _gap(gap_kg, words),
         gap_kg=gap_kg,
         change=_change(line, words),
         rate="" if fit is None or fit.rate is None else words.show(fit.rate),
@@ -140,6 +140,11 @@ def standing_in_words(line: BoardLine, fit: ClassFit, words: Wording) -> str:
         percent=Percent(fit.gap_kg / present.kg * 100),
         **said,
     )
+
+
+def _gap(kg: float, words: Wording) -> str:
+    mass = words.bare_mass(from_grams(round(abs(kg) * 1000)))
+    return words("today.change.down", mass=mass) if kg < 0 else mass
 
 
 def _change(line: BoardLine, words: Wording) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.bodyweight import Bodyweight, ScaleForecast
@@ -29,22 +29,46 @@ A_WEEK = timedelta(weeks=1)
 
 @dataclass(frozen=True, slots=True)
 class ClassStanding:
-    """How an athlete stands to the class entered, or to the class weighed now where none is.
+    """How an athlete stands on the day `on` to the class entered, or to the class weighed now where
+    none is.
 
     No `present` weight without a recent reading, and no `fit` without one; `classes` are those the
-    athlete may enter, ascending; `cautions` always stand. `chance`, 0 to 1, of being in the class
-    at weigh-in if the trend fades as usual, and what the scale will show there, are for the coach
-    alone. `change` needs a reading within the week.
+    athlete may enter, ascending; `cautions` always stand. `change` needs a reading within the week.
     """
 
+    on: date
+    weight: Bodyweight | None
     present: PresentWeight | None
     fit: ClassFit | None
     classes: tuple[WeightClass, ...]
     cautions: tuple[Text, ...]
     weigh_in_on: date
-    chance: float | None = None
-    scale: ScaleForecast | None = None
+    weigh_in_at: time | None
     change: WeekChange | None = None
+
+    @property
+    def scale(self) -> ScaleForecast | None:
+        """What the meet's scale will show, for the coach alone.
+
+        None without a recent weight, once the day is over, or too far off to say.
+        """
+        weight, day = self.weight, self.weigh_in_on
+        if weight is None or self.present is None or day < self.on:
+            return None
+        if day - weight.latest_on > FARTHEST:
+            return None
+        outlook = weight.outlook.carried_to(self.on)
+        return outlook.forecast(day, at=self.weigh_in_at, other_scale=True)
+
+    @property
+    def chance(self) -> float | None:
+        """The chance, 0 to 1, of being in the class at weigh-in if the trend fades as usual, for
+        the coach alone; None where `scale` is."""
+        scale = self.scale
+        if scale is None or self.fit is None:
+            return None
+        limit = self.fit.weight_class.limit
+        return 1.0 if limit is None else scale.chance_at_most(limit.kg)
 
 
 def standing_to_class(
@@ -69,45 +93,32 @@ def standing_to_class(
     cautions = [text("caution.weight"), text("caution.drink")]
     if is_minor(athlete, meet):
         cautions.append(text("caution.minor"))
-    weigh_in_on = weigh_in_day(rulebook, meet, session)
-    standing = ClassStanding(present, None, classes, tuple(cautions), weigh_in_on)
+    opens, _ = weigh_in_times(rulebook, session)
+    standing = ClassStanding(
+        on=today,
+        weight=weight,
+        present=present,
+        fit=None,
+        classes=classes,
+        cautions=tuple(cautions),
+        weigh_in_on=weigh_in_day(rulebook, meet, session),
+        weigh_in_at=None if opens is None else opens.time(),
+    )
     if present is None or weight is None or wanted is None:
         return standing
 
-    def fit_on(day: date, then: PresentWeight, weight_class: WeightClass) -> ClassFit:
+    def fit_on(day: date, then: PresentWeight) -> ClassFit:
         return class_fit(
-            weight_class,
+            wanted,
             present=then,
             today=day,
-            weigh_in_on=weigh_in_on,
+            weigh_in_on=standing.weigh_in_on,
             person=Person(athlete.birth_date, athlete.height_cm, athlete.loss_bar, first_meet),
             chosen=entry.comes_down,
         )
 
-    scale = _at_weigh_in(weight, weigh_in_on, today, weigh_in_times(rulebook, session)[0])
-    return replace(
-        standing,
-        fit=fit_on(today, present, wanted),
-        chance=_chance(scale, wanted),
-        scale=scale,
-        change=_change(weight, present, today, lambda day, then: fit_on(day, then, wanted)),
-    )
-
-
-def _at_weigh_in(
-    weight: Bodyweight, day: date, today: date, opens: datetime | None
-) -> ScaleForecast | None:
-    """What the meet's scale will show; None once the day is over, or too far off to say."""
-    if day < today or day - weight.latest_on > FARTHEST:
-        return None
-    at = None if opens is None else opens.time()
-    return weight.outlook.carried_to(today).forecast(day, at=at, other_scale=True)
-
-
-def _chance(scale: ScaleForecast | None, wanted: WeightClass) -> float | None:
-    if scale is None:
-        return None
-    return 1.0 if wanted.limit is None else scale.chance_at_most(wanted.limit.kg)
+    change = _change(weight, present, today, fit_on)
+    return replace(standing, fit=fit_on(today, present), change=change)
 
 
 def _change(

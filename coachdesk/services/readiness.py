@@ -64,16 +64,20 @@ class Readiness:
 def readiness_of(desk: Desk, reader: Reader, subjects: Sequence[Subject]) -> dict[int, Readiness]:
     """How ready these entries are today, by entry id, in two statements.
 
+    Nothing on file about them, entries of a meet that are alike are looked at once: early in a
+    season that is most of them.
+
     Raises the fault of the kit list or of the task list where one cannot be read.
     """
     today = desk.today()
     entry_ids = [subject.entry.id for subject in subjects]
     checks, tasks = kit_checks(reader, entry_ids), tasks_on_file(reader, entry_ids)
-    found = {}
-    for subject in subjects:
+    alike: dict[tuple[object, ...], Readiness] = {}
+
+    def look(subject: Subject) -> Readiness:
         meet, entry = subject.meet, subject.entry
         inspection = meet.kit_inspection_on
-        found[entry.id] = Readiness(
+        return Readiness(
             kit=kit_status(
                 kit_list_for(desk.kit, entry.equipment),
                 entry.event,
@@ -91,6 +95,17 @@ def readiness_of(desk: Desk, reader: Reader, subjects: Sequence[Subject]) -> dic
             ),
             inspection_days=None if inspection is None else (inspection - today).days,
         )
+
+    found = {}
+    for subject in subjects:
+        meet, entry = subject.meet, subject.entry
+        if entry.id in checks or entry.id in tasks:
+            found[entry.id] = look(subject)
+            continue
+        kind = (meet.id, entry.event, entry.equipment, *_settled(subject))
+        if kind not in alike:
+            alike[kind] = look(subject)
+        found[entry.id] = alike[kind]
     return found
 
 

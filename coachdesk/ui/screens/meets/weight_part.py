@@ -26,7 +26,7 @@ _NARROW = 640
 _MARKS_WIDTH = 430
 """Sizes [px]; in less than `_NARROW` what stands beside the marks goes below them."""
 _TEAM_AT_ONCE = 6
-_MARKS_AT_ONCE = 8
+_MARKS_AT_ONCE = 16
 """Rows seen without scrolling, where there are so many."""
 
 
@@ -158,11 +158,18 @@ class WeightPart(TallPart):
         self.classes.view.setColumnHidden(TOTAL, not self.with_totals.value())
         self.classes.set_rows(look.classes)
         self.classes.show_at_once(len(look.classes))
-        self.classes.view.resizeColumnsToContents()
+        self._fit_columns()
         if not is_same or self.classes.current_key() is None:
             self.classes.select(look.begin_at)
         self._is_filling = False
         self._show_class()
+
+    def _fit_columns(self) -> None:
+        """As wide as their words; the last takes what is left, which Qt forgets on the way."""
+        header = self.classes.view.horizontalHeader()
+        header.setStretchLastSection(False)
+        self.classes.view.resizeColumnsToContents()
+        header.setStretchLastSection(True)
 
     def _show_class(self) -> None:
         """What stands against the class chosen, and the way to it week by week."""

@@ -37,7 +37,6 @@ def classes_table(context: Context) -> Table[ClassRow]:
                 "chance",
                 words("weight.column.chance"),
                 lambda row: row.chance,
-                to_right=True,
                 tip=lambda _: words("weight.column.chance.tip"),
             ),
         ],

@@ -173,7 +173,7 @@ class OpenEntry:
                 made_at = self.record.plans[entry.id].made_at
                 record = replace(record, plans={entry.id: Snapshot(made_at, plan)})
         cards = lift_cards(record, self.rulebook, entry)
-        weight = weight_page(record, self.rulebook, entry, today=self.today, first_meet=first_meet)
+        weight, fault = self._weight(record, entry, first_meet=first_meet)
         points = open_points(record, entry, cards, weight, first_meet=first_meet)
         return EntryLook(
             cards=cards,
@@ -184,9 +184,22 @@ class OpenEntry:
             scores=scores(
                 self.rulebook, self.athlete, entry, cards, None if self.is_over else weight.present
             ),
-            points=tuple(_told_apart(point, expected) for point in points),
+            points=(*fault, *(_told_apart(point, expected) for point in points)),
             classes=self.rulebook.classes(self.athlete.sex, self.meet.starts_on, entry.divisions),
         )
+
+    def _weight(
+        self, record: MeetRecord, entry: Entry, *, first_meet: bool
+    ) -> tuple[WeightPage, tuple[Text, ...]]:
+        """The weight page, and why it is empty where the rulebook has no class for the athlete."""
+        try:
+            page = weight_page(
+                record, self.rulebook, entry, today=self.today, first_meet=first_meet
+            )
+        except InvalidInput as error:
+            present = present_weight(record.weights.get(entry.athlete_id), self.today)
+            return WeightPage(present, None, (), None, ()), (error.text,)
+        return page, ()
 
     def _as_typed(
         self, entry: Entry, place: Place, weights: Mapping[AttemptKey, Mass]

@@ -40,7 +40,7 @@ def week_in_words(change: WeekChange | None, fit: ClassFit | None, words: Wordin
     if change.verdict is not fit.verdict:
         then = words(f"verdict.{change.verdict}")
         return f"{said} {words('today.week.verdict', then=then)}"
-    if change.rate is not None and fit.rate is not None and change.rate != fit.rate:
+    if fit.verdict.has_way_down and change.rate is not None and change.rate != fit.rate:
         return f"{said} {words('today.week.rate', then=change.rate)}"
     return said
 

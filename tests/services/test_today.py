@@ -16,6 +16,7 @@ from coachdesk.domain.text import Text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
+from coachdesk.services.entry_look import open_entry
 from coachdesk.services.meets import (
     Place,
     add_meet,
@@ -287,7 +288,12 @@ def test_somebody_heavier_than_the_last_class_is_said_among_what_is_missing(desk
     closed = shipped.replace("unlimited_above = true", "unlimited_above = false")
     (own / "closed.toml").write_text(closed, encoding="utf-8")
     desk.rulebooks.read_again()
-    enter(desk, athlete(desk, kg="150"), meet_in(desk, 16, rulebook="closed"), weight_class=None)
+    meet_id = meet_in(desk, 16, rulebook="closed")
+    entry_id = enter(desk, athlete(desk, kg="150"), meet_id, weight_class=None)
+    opened = open_entry(desk, entry_id)
+    look = opened.look(opened.entry, opened.place, {})
+    assert look.points[0].code == "weight_class.above_all"
+    assert look.weight.present is not None
     today = read_today(desk)
     assert [line for line in today.board if line.is_above] == []
     assert [point.code for point in today.missing[0].points] == ["weight_class.above_all"]

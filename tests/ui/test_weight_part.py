@@ -87,7 +87,7 @@ def shown(context: Context, qtbot: QtBot) -> WeightPart:
     screen.resize(1130, 760)
     with qtbot.waitActive(screen):
         screen.show()
-    QTest.keyClick(screen, Key.Key_W, CONTROL | SHIFT)
+    QTest.keyClick(screen, Key.Key_C, CONTROL | SHIFT)
     assert screen.weight.isVisible()
     assert QApplication.focusWidget() is screen.weight.table.view
     return screen.weight

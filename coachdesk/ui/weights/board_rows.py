@@ -74,7 +74,7 @@ def board_row(line: BoardLine, today: date, words: Wording) -> BoardRow:
         gap="" if limit is None else _gap(gap_kg, words),
         gap_kg=gap_kg,
         change=_change(line, words),
-        rate="" if fit is None or fit.rate is None else words.show(fit.rate),
+        rate=_rate(fit, words),
         verdict=words("today.no_weight") if fit is None else _verdict(fit.verdict, words),
         role="warn" if fit is None else ROLES[fit.verdict],
         weeks="" if fit is None else words.number(max(fit.weeks, 0.0), 1),
@@ -140,6 +140,13 @@ def standing_in_words(line: BoardLine, fit: ClassFit, words: Wording) -> str:
         percent=Percent(fit.gap_kg / present.kg * 100),
         **said,
     )
+
+
+def _rate(fit: ClassFit | None, words: Wording) -> str:
+    """What the way down takes a week, where there is one."""
+    if fit is None or fit.rate is None or not fit.verdict.has_way_down:
+        return ""
+    return words.show(fit.rate)
 
 
 def _gap(kg: float, words: Wording) -> str:

@@ -252,7 +252,7 @@ class MeetsScreen(Screen):
             ("meets.action.find", self.entries.focus_search, shortcuts.FIND),
             ("meets.action.plan_all", self.plan_all, "Ctrl+Shift+L"),
             ("meets.action.plans", lambda: self._focus_part(self.plans), "Ctrl+Shift+T"),
-            ("meets.action.weight", lambda: self._focus_part(self.weight), "Ctrl+Shift+W"),
+            ("meets.action.weight", lambda: self._focus_part(self.weight), "Ctrl+Shift+C"),
             ("meets.action.print", self.print, shortcuts.PRINT),
         ):
             action(self, words(code), then, keys)

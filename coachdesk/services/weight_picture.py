@@ -216,7 +216,7 @@ class WeightHistory:
         on = self.weigh_in_on
         if on is None or not self.trend.on <= on <= self.trend.on + FARTHEST:
             return None
-        return self.trend.forecast(on, at=self.weigh_in_at)
+        return self.trend.forecast(on, at=self.weigh_in_at, other_scale=True)
 
     def picture(self, span: Span) -> WeightPicture:
         """The picture of a span of days, and ahead to the weigh-in where it is not too far."""
@@ -250,8 +250,9 @@ class WeightHistory:
             return ()
         step = max(1, days // FORECAST_POINTS)
         found = [self.trend.forecast(today + timedelta(days=at)) for at in range(0, days, step)]
-        hour = self.weigh_in_at if last == self.weigh_in_on else None
-        found.append(self.trend.forecast(last, at=hour))
+        weigh_in = self.weigh_in()
+        at_end = weigh_in if weigh_in is not None and weigh_in.on == last else None
+        found.append(at_end or self.trend.forecast(last))
         return tuple(DayBand(each.on, each.mean_kg, each.low_kg, each.high_kg) for each in found)
 
 

@@ -17,7 +17,7 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.meets import upcoming_meets
 from coachdesk.services.packets import entry_packet, print_job
 from coachdesk.services.print_choice import PrintChoice
-from coachdesk.ui.screens.roster.day_words import short_day
+from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 FIRST = date(2026, 10, 9)

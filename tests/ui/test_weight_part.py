@@ -426,15 +426,13 @@ def test_every_control_of_the_tab_has_a_name(context: Context, qtbot: QtBot, des
     assert nameless(shown(context, qtbot)) == []
 
 
-def test_a_picture_finds_its_place_beside_the_marks(
+def test_the_athletes_weight_is_drawn_beside_the_marks(
     context: Context, qtbot: QtBot, desk: Desk
 ) -> None:
     enter(desk, meet_in(desk, 16), "Bo", "85")
-    part, picture = shown(context, qtbot), QWidget()
-    picture.setMinimumSize(200, 150)
-    assert not part.chart_slot.isVisible()
-    part.place_chart(picture)
-    qtbot.waitUntil(picture.isVisible)
+    part = shown(context, qtbot)
+    qtbot.waitUntil(lambda: "85" in part.chart.present.text())
+    assert part.chart.isVisible()
     assert part.marks.isVisible()
 
 
@@ -471,8 +469,9 @@ def counted(desk: Desk) -> Iterator[list[str]]:
 
 
 def test_the_tab_takes_as_many_statements_for_thirty_entries_as_for_one(
-    context: Context, qtbot: QtBot, desk: Desk
+    context: Context, qtbot: QtBot, desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """The chart's history is one athlete's, and is read in the background."""
     one, many = meet_in(desk, 8), meet_in(desk, 9)
     enter(desk, one, "Bo", "85")
     for number in range(30):
@@ -480,6 +479,8 @@ def test_the_tab_takes_as_many_statements_for_thirty_entries_as_for_one(
     part = shown(context, qtbot)
     for meet_id in (one, many):  # what readings come to is worked out once, and kept
         part.read(meet_id)
+    qtbot.waitUntil(lambda: "85" in part.chart.present.text())
+    monkeypatch.setattr(context.runner, "background", lambda *_args, **_more: lambda: None)
     with counted(desk) as few:
         part.read(one)
     with counted(desk) as lots:

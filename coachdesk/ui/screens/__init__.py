@@ -28,8 +28,9 @@ SCREENS = (
 
 
 def load_screens() -> None:
-    """Load the code of all screens and of the engine they plan with, so that neither the first
-    visit nor the first plan waits for it."""
+    """Load the code of all screens, of the engine they plan with and of what draws their charts, so
+    that neither the first visit nor the first plan or chart waits for it."""
     for place in SCREENS:
         importlib.import_module(place.module)
     importlib.import_module("coachdesk.services.plan_request")
+    importlib.import_module("pyqtgraph")

@@ -5,7 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
+from coachdesk.services.weight_picture import WeightHistory
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action, ask, button, heading, small
 from coachdesk.ui.screens.meets.class_rows import ClassRow
@@ -19,11 +21,13 @@ from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.way import Way
 from coachdesk.ui.weights.board_rows import BoardRow
 from coachdesk.ui.weights.board_table import board_table
+from coachdesk.ui.weights.chart_part import ChartPart
 from coachdesk.ui.widgets.fields import YesNoField
 from coachdesk.ui.widgets.flow import FlowLayout
 
 _NARROW = 640
 _MARKS_WIDTH = 430
+_CHART_HEIGHT = 320
 """Sizes [px]; in less than `_NARROW` what stands beside the marks goes below them."""
 _TEAM_AT_ONCE = 6
 _MARKS_AT_ONCE = 16
@@ -31,10 +35,7 @@ _MARKS_AT_ONCE = 16
 
 
 class WeightPart(TallPart):
-    """Compares how the team stands to its classes, and settles the class of one entry.
-
-    Whatever pictures the athlete's weight stands in `chart_slot`; `place_chart` puts it there.
-    """
+    """Compares how the team stands to its classes, and settles the class of one entry."""
 
     go = Signal(object)
     """Lead another way: a `Way`."""
@@ -56,9 +57,8 @@ class WeightPart(TallPart):
         self.why = LineList()
         self.marks = marks_table(context)
         self.cautions = LineList(is_small=True)
-        self.chart_slot = QWidget()
-        self._chart = QVBoxLayout(self.chart_slot)
-        self._chart.setContentsMargins(0, 0, 0, 0)
+        self.chart = ChartPart(context)
+        self.chart.setMinimumHeight(_CHART_HEIGHT)
         self._name = heading()
         self._marks_name = heading()
         self._lay_out()
@@ -72,11 +72,6 @@ class WeightPart(TallPart):
         """Read the weights of a meet."""
         if self._context.runner.now(lambda: self._presenter.rows(meet_id), then=self._show_rows):
             self._show_chosen()
-
-    def place_chart(self, chart: QWidget) -> None:
-        """Put a picture of the athlete's weight beside the weekly marks."""
-        self._chart.addWidget(chart)
-        self.chart_slot.show()
 
     def agree(self) -> None:
         """Ask, and agree on the way down of the athlete chosen."""
@@ -139,12 +134,29 @@ class WeightPart(TallPart):
             lambda: self._presenter.look(row, with_totals=with_totals), then=self._show
         )
 
+    def _draw(self, look: WeightLook, *, is_same: bool) -> None:
+        """Read the history in the background, and draw it for the athlete still shown then."""
+        if not is_same:
+            self.chart.wait()
+
+        def show(history: WeightHistory | None) -> None:
+            if isValid(self) and self.shown is not None and self.shown.id == look.id:
+                self.chart.show_history(history, self._presenter.words)
+
+        self._context.runner.background(
+            lambda _: self._presenter.history(look),
+            about=self._context.words("weight.reading"),
+            then=show,
+            quiet=True,
+        )
+
     def _show(self, look: WeightLook | None) -> None:
         before, self.shown = self.shown, look
         self._body.setVisible(look is not None)
         if look is None:
             return
         is_same = before is not None and before.id == look.id
+        self._draw(look, is_same=is_same)
         self._name.setText(look.title)
         self.lines.show_lines(look.lines)
         self.cautions.show_lines([Line(each, "quiet") for each in look.cautions])
@@ -242,11 +254,10 @@ class WeightPart(TallPart):
         weeks.addWidget(self.marks)
         weeks.addStretch(1)
         self._weeks.setMaximumWidth(_MARKS_WIDTH)
-        self.chart_slot.hide()
         self._both = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._both.setSpacing(WIDE_GAP)
         self._both.addWidget(self._weeks, 2)
-        self._both.addWidget(self.chart_slot, 3)
+        self._both.addWidget(self.chart, 3)
         self._both.addStretch()
         reach = QVBoxLayout(self._reach)
         reach.setContentsMargins(0, GAP, 0, 0)

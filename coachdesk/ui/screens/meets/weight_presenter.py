@@ -14,6 +14,8 @@ from coachdesk.services.equal_totals import EqualTotals, equal_totals
 from coachdesk.services.meet_weights import MeetWeights, meet_weights
 from coachdesk.services.packet_weight import plan_b
 from coachdesk.services.weight_board import BoardLine
+from coachdesk.services.weight_history import weight_history
+from coachdesk.services.weight_picture import WeightHistory
 from coachdesk.services.weight_plans import agree_on_way_down, let_go_of_way_down
 from coachdesk.ui.screens.meets.class_rows import ClassRow, class_row
 from coachdesk.ui.screens.meets.look_words import Line
@@ -92,6 +94,10 @@ class WeightPresenter:
             for state, why in read.faults
         )
         return (*lines, *faults)
+
+    def history(self, look: WeightLook) -> WeightHistory | None:
+        """The history of an athlete's weight, for the background."""
+        return weight_history(self._desk, look.athlete_id)
 
     def look(self, row: BoardRow, *, with_totals: bool) -> WeightLook | None:
         """One entry, closely; totals of equal score are read only `with_totals`."""

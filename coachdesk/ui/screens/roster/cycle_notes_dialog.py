@@ -11,8 +11,8 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import ask, button, small
 from coachdesk.ui.screens.roster.cycle_records import CycleRecords
-from coachdesk.ui.screens.roster.day_words import short_day
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.weights.day_words import short_day
 from coachdesk.ui.widgets.fields import DateField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.table import Table

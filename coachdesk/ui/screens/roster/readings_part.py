@@ -20,14 +20,14 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, small, without_mnemonic
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
-from coachdesk.ui.screens.roster.chart_part import ChartPart
 from coachdesk.ui.screens.roster.cycle_notes_dialog import CycleNotesDialog
 from coachdesk.ui.screens.roster.forms import reading_form
 from coachdesk.ui.screens.roster.quick_weight import QuickWeight
 from coachdesk.ui.screens.roster.reading_records import ReadingRow, day_of
 from coachdesk.ui.screens.roster.records_part import RecordsPart
-from coachdesk.ui.screens.roster.weight_words import WeightWords
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.weights.chart_part import ChartPart
+from coachdesk.ui.weights.weight_words import WeightWords
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
 from coachdesk.ui.widgets.line_report import LineReport

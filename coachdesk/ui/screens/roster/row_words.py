@@ -11,8 +11,8 @@ from coachdesk.domain.lifting import Event
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import from_grams
 from coachdesk.services.roster_reading import by_name
-from coachdesk.ui.screens.roster.day_words import short_day
 from coachdesk.ui.screens.roster.presenter import RosterRow
+from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 

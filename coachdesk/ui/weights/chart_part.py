@@ -8,8 +8,8 @@ from coachdesk.services.weight_picture import Span, WeightHistory
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import label, small
-from coachdesk.ui.screens.roster.weight_words import WeekRow, WeightWords
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.weights.weight_words import WeekRow, WeightWords
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.table import Table
 from coachdesk.ui.widgets.weight_chart import WeightChart

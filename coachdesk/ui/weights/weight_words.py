@@ -10,7 +10,7 @@ from coachdesk.domain.bodyweight.parameters import EIGHT_IN_TEN
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, Unit, from_grams
 from coachdesk.services.weight_picture import SeenReading, WeightHistory, WeightPicture
-from coachdesk.ui.screens.roster.day_words import short_day
+from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 _TENTH_G = 100

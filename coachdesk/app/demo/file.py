@@ -155,7 +155,8 @@ class DutyPattern:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryPattern:
     """An entry to a meet ahead; `expected` and `openers` are the coach's own weights by lift, `aim`
-    what comes before the total."""
+    what comes before the total. `done` are codes of tasks done, `kit_seen` and `kit_missing` what
+    a first look at the kit came to."""
 
     who: str
     divisions: tuple[str, ...]
@@ -171,6 +172,9 @@ class EntryPattern:
     aim_lift: Lift | None = None
     aim_weight: Mass | None = None
     duties: tuple[DutyPattern, ...] = ()
+    done: tuple[str, ...] = ()
+    kit_seen: tuple[str, ...] = ()
+    kit_missing: tuple[str, ...] = ()
     note: str = ""
 
 

@@ -10,8 +10,10 @@ from coachdesk.app.demo.file import EntryPattern, Moment, SessionPattern
 from coachdesk.app.demo.members import Members, saturday_from
 from coachdesk.domain.lifting import Event, Lift
 from coachdesk.domain.meet import EntryData, FlightData, MeetData, SessionData
+from coachdesk.domain.readiness import KitCheckData, TaskData
 from coachdesk.domain.wishes import WishesData
 from coachdesk.services.desk import Desk
+from coachdesk.services.kit_ticking import note_kit_checks
 from coachdesk.services.meets import (
     Place,
     add_flights,
@@ -23,7 +25,10 @@ from coachdesk.services.meets import (
 )
 from coachdesk.services.planning import plan_meet
 from coachdesk.services.print_choice import no_progress
+from coachdesk.services.task_editing import note_tasks
 from coachdesk.services.wishes_editing import wish_for_all
+
+FIRST_ROUND = "two_weeks"
 
 
 def seed_meets_ahead(desk: Desk, members: Members) -> None:
@@ -70,6 +75,33 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
                 )
                 wish_for_all(desk, meet_id, frozenset({entry_id}), wish, no_progress)
         plan_meet(desk, meet_id, only_missing=True)
+        _get_ready(desk, patterns)
+
+
+def _get_ready(desk: Desk, patterns: Mapping[int, EntryPattern]) -> None:
+    """What is done and looked for already."""
+    today = desk.today()
+    note_tasks(
+        desk,
+        [
+            TaskData(entry_id=entry_id, code=code, done_on=today)
+            for entry_id, pattern in patterns.items()
+            for code in pattern.done
+        ],
+    )
+    note_kit_checks(
+        desk,
+        [
+            KitCheckData(
+                entry_id=entry_id,
+                round=FIRST_ROUND,
+                present=pattern.kit_seen,
+                missing=pattern.kit_missing,
+            )
+            for entry_id, pattern in patterns.items()
+            if pattern.kit_seen or pattern.kit_missing
+        ],
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from coachdesk.wording.wording import Wording
 
 
 def meet_form(words: Wording, rulebooks: Choices, time_zones: Choices, *, is_new: bool) -> Form:
-    """Name, day, rules, times, place, deadline."""
+    """Name, day, rules, times, place, deadline, kit inspection."""
     pick = words("meets.form.pick_day")
     form = Form(words)
     form.add("name", "meets.form.name", TextField())
@@ -19,5 +19,6 @@ def meet_form(words: Wording, rulebooks: Choices, time_zones: Choices, *, is_new
     form.add("place", "meets.form.place", TextField())
     form.add("time_zone", "meets.form.time_zone", ChoiceField(time_zones))
     form.add("entry_deadline", "meets.form.entry_deadline", DateField(pick=pick))
+    form.add("kit_inspection_on", "meets.form.kit_inspection_on", DateField(pick=pick))
     form.add("note", "meets.form.note", LongTextField(lines=3))
     return form

@@ -26,6 +26,7 @@ def meet_values(meet: MeetData) -> Values:
         "time_zone": meet.time_zone,
         "place": meet.place,
         "entry_deadline": typed.shown_day(meet.entry_deadline),
+        "kit_inspection_on": typed.shown_day(meet.kit_inspection_on),
         "note": meet.note,
     }
 
@@ -39,6 +40,7 @@ def read_meet_values(values: Mapping[str, str]) -> MeetData:
         time_zone=values["time_zone"],
         place=values["place"],
         entry_deadline=typed.day("entry_deadline", values["entry_deadline"]),
+        kit_inspection_on=typed.day("kit_inspection_on", values["kit_inspection_on"]),
         note=values["note"],
     )
 

@@ -83,6 +83,9 @@ def _facts(page: MeetPage, words: Wording, today: date) -> tuple[str, ...]:
     if meet.entry_deadline is not None:
         left = countdown(meet.entry_deadline, today, words)
         facts.append(words("meets.fact.deadline", day=meet.entry_deadline, countdown=left))
+    if meet.kit_inspection_on is not None:
+        left = countdown(meet.kit_inspection_on, today, words)
+        facts.append(words("meets.fact.inspection", day=meet.kit_inspection_on, countdown=left))
     return tuple(fact for fact in facts if fact)
 
 

@@ -112,6 +112,7 @@ class MeetsPresenter:
             "time_zone": own_time_zone if latest is None else latest.time_zone,
             "place": "",
             "entry_deadline": "",
+            "kit_inspection_on": "",
             "note": "",
         }
 

@@ -24,6 +24,7 @@ from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.meets.enter_dialog import EnterDialog
 from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
 from coachdesk.ui.screens.meets.entries_part import EntriesPart
+from coachdesk.ui.screens.meets.kit_part import KitPart
 from coachdesk.ui.screens.meets.meet_form import meet_form
 from coachdesk.ui.screens.meets.meet_list import MeetList
 from coachdesk.ui.screens.meets.page_head import PageHead
@@ -52,7 +53,7 @@ class MeetsScreen(Screen):
         {
             "meet", "session", "flight", "entry", "entry_flight", "handler_duty", "handler",
             "attempt", "plan_snapshot", "athlete", "reading", "logged_set", "weight_plan",
-            "cycle_note",
+            "cycle_note", "kit_check", "task",
         }
     )  # fmt: skip
 
@@ -67,7 +68,9 @@ class MeetsScreen(Screen):
         self.warm_ups = WarmUpsPart(context)
         self.sessions = SessionsPart(context, self.presenter)
         self.weight = WeightPart(context)
-        self._tables: dict[str, EntriesPart | PlansPart | WeightPart] = {
+        self.kit = KitPart(context)
+        self._tables: dict[str, EntriesPart | PlansPart | WeightPart | KitPart] = {
+            "kit": self.kit,
             "plans": self.plans,
             "weight": self.weight,
         }
@@ -181,6 +184,7 @@ class MeetsScreen(Screen):
         self.entries.show_page(page)
         self.plans.show_meet(page.meet_id)
         self.weight.show_meet(page.meet_id)
+        self.kit.show_meet(page.meet_id)
         self.warm_ups.show_entries(page.entries)
         self.sessions.show_page(page)
 
@@ -228,7 +232,7 @@ class MeetsScreen(Screen):
             self.tabs.setCurrentIndex(0)
             self.entries.table.setFocus()
 
-    def _focus_part(self, part: PlansPart | WeightPart) -> None:
+    def _focus_part(self, part: PlansPart | WeightPart | KitPart) -> None:
         if self.page is not None:
             self.tabs.setCurrentWidget(part)
             part.table.setFocus()
@@ -252,6 +256,7 @@ class MeetsScreen(Screen):
             ("meets.action.find", self.entries.focus_search, shortcuts.FIND),
             ("meets.action.plan_all", self.plan_all, "Ctrl+Shift+L"),
             ("meets.action.plans", lambda: self._focus_part(self.plans), "Ctrl+Shift+T"),
+            ("meets.action.kit", lambda: self._focus_part(self.kit), "Ctrl+Shift+K"),
             ("meets.action.weight", lambda: self._focus_part(self.weight), "Ctrl+Shift+C"),
             ("meets.action.print", self.print, shortcuts.PRINT),
         ):
@@ -262,7 +267,7 @@ class MeetsScreen(Screen):
         if event.key() != Qt.Key.Key_Escape:
             super().keyPressEvent(event)
             return
-        parts = (self.plans, self.weight)
+        parts = (self.plans, self.weight, self.kit)
         table = next((part.table for part in parts if part.isVisible()), self.entries.table)
         if table.view.hasFocus():
             self.list.setFocus()
@@ -312,11 +317,13 @@ class MeetsScreen(Screen):
         self.tabs.addTab(self.entries, words("meets.tab.entries"))
         self.tabs.addTab(self.plans, words("meets.tab.plans"))
         self.tabs.addTab(self.weight, words("meets.tab.weight"))
+        self.tabs.addTab(self.kit, words("meets.tab.kit"))
         self.tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
         self.tabs.addTab(self.sessions, words("meets.tab.sessions"))
         self.tabs.currentChanged.connect(self._give_room)
         self.plans.height_changed.connect(self._give_room)
         self.weight.height_changed.connect(self._give_room)
+        self.kit.height_changed.connect(self._give_room)
         side = QWidget()
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)

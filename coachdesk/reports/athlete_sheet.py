@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coachdesk.domain.text import Text, text
+from coachdesk.domain.text import Text
 from coachdesk.reports.blocks import (
     Block,
     beside,
     blank,
     boxed,
     fitted_block,
-    grid_row,
     padded,
     rule,
     stack,
-    tick_box,
     words_block,
 )
 from coachdesk.reports.day_blocks import (
@@ -28,10 +26,10 @@ from coachdesk.reports.day_blocks import (
     titled,
 )
 from coachdesk.reports.document import Document, Masthead, Section, sheet_title
+from coachdesk.reports.kit_page import kit_section
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import (
     BODY,
-    COLUMN_HEAD,
     FIGURE,
     GUTTER,
     LABEL,
@@ -41,15 +39,12 @@ from coachdesk.reports.theme import (
 )
 from coachdesk.reports.warm_up_blocks import warm_up_columns
 from coachdesk.reports.weight_page import weight_blocks
-from coachdesk.services.packet_content import EntryPacket, KitLine, LiftCard
+from coachdesk.services.packet_content import EntryPacket, LiftCard
 from coachdesk.wording.wording import Wording
 
 _CUE_LINES = 4
 _LARGEST = 1.25
-_BOX_COLUMN = 47.0
 _BOX_GAP = 8.0
-_KIT_GAP = 5.0
-_LIMIT = BODY.sized(9.5)
 
 
 def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
@@ -66,7 +61,7 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
     )
     document.tight(lambda width: _what_applies(packet, reader, width))
     if packet.kit:
-        document.tight(lambda width: [_kit(packet, wording, width)])
+        document.tight(lambda width: [kit_section(packet, wording, width)])
     return document.finish()
 
 
@@ -209,64 +204,6 @@ def _commands_of(card: LiftCard, width: float, wording: Wording) -> Block:
     if card.cue:
         parts.append(words_block(wording("sheet.cue", cue=card.cue), width, STRONG))
     return titled(lift_name(card.lift, wording), [stack(parts, 6)], width, SUBSECTION)
-
-
-def _kit(packet: EntryPacket, wording: Wording, width: float) -> Section:
-    """A box for each piece and round: first what the referees look at, then the rest."""
-    rounds = packet.check_rounds
-    box = min(_BOX_COLUMN, width * 0.55 / max(1, len(rounds)))
-    widths = [width - box * len(rounds), *[box] * len(rounds)]
-    heads = [
-        wording(
-            "sheet.kit.round",
-            what=one.what,
-            day=one.on.day,
-            month=text(f"date.month.{one.on.month}"),
-        )
-        for one in rounds
-    ]
-    head = grid_row(
-        widths,
-        [
-            (wording("sheet.kit.item"), COLUMN_HEAD),
-            *((words, COLUMN_HEAD.sized(8.5)) for words in heads),
-        ],
-        gap=_KIT_GAP,
-    )
-    rows = [
-        row
-        for code, inspected in (("inspected", True), ("rest", False))
-        for row in _kit_group(code, inspected, packet.kit, widths, wording)
-    ]
-    inspection = padded(words_block(wording.say(packet.kit_inspection), width), below=6)
-    first = stack([inspection, head, rows[0]])
-    return Section(wording("sheet.section.kit"), [first, *rows[1:]], head)
-
-
-def _kit_group(
-    code: str, inspected: bool, kit: Sequence[KitLine], widths: Sequence[float], wording: Wording
-) -> list[Block]:
-    """The rows of one part of the kit; its title stays with the first."""
-    rows = [_kit_row(line, widths, wording) for line in kit if line.inspected is inspected]
-    if not rows:
-        return []
-    title = words_block(wording(f"sheet.kit.{code}"), sum(widths), SUBSECTION)
-    return [stack([padded(title, above=5), rows[0]]), *rows[1:]]
-
-
-def _kit_row(line: KitLine, widths: Sequence[float], wording: Wording) -> Block:
-    """A piece of kit and what gets it turned away, with a box for each round."""
-    width = widths[0] - _KIT_GAP
-    what = wording.say(line.item)
-    if line.count > 1:
-        what = wording("sheet.kit.several", number=line.count, item=line.item)
-    if line.lifts:
-        lifts = tuple(lift_name(lift, wording) for lift in line.lifts)
-        what = wording("sheet.kit.for", what=what, lifts=lifts)
-    limits = [words_block(wording.say(limit), width, _LIMIT) for limit in line.limits]
-    item = stack([words_block(what, width, STRONG), *limits])
-    boxes = [tick_box()] * (len(widths) - 1)
-    return grid_row(widths, [item, *boxes], gap=_KIT_GAP, padding=2)
 
 
 def numbered(texts: Sequence[Text], width: float, wording: Wording) -> list[Block]:

@@ -28,6 +28,7 @@ from coachdesk.wording.wording import Wording
 
 A_PAGE = 16
 _GAP = 6.0
+_MOST_MISSING = 4
 _SMALL = LABEL.sized(9.5)
 _LIFTS = (Lift.SQUAT, Lift.BENCH, Lift.DEADLIFT)
 
@@ -73,13 +74,18 @@ def _page(
 
 
 def _below(sheet: TeamSheet, wording: Wording, width: float) -> list[Block]:
-    """What the team's bag holds spare, and whose sheets could not be made."""
+    """Who comes down, the spares, what was looked for and missing, whose sheets failed."""
     blocks: list[Block] = []
     if sheet.coming_down:
         said = tuple(_coming_down(each, wording) for each in sheet.coming_down)
         blocks += [blank(5), *prose(wording("sheet.team.coming_down", who=said), width)]
     if sheet.spares:
         blocks += [blank(5), *prose(wording("sheet.team.spares", items=sheet.spares), width)]
+    lacking = [_missing(line, wording) for line in sheet.lines if line.missing_kit]
+    if lacking:
+        joint = wording("sheet.team.missing_joint")
+        said_of_all = wording("sheet.team.missing", who=joint.join(lacking))
+        blocks += [blank(5), *prose(said_of_all, width)]
     if sheet.failed:
         failed = wording("sheet.team.failed", names=sheet.failed)
         blocks += [blank(5), *prose(failed, width, STRONG)]
@@ -92,6 +98,15 @@ def _coming_down(each: ComingDown, wording: Wording) -> str:
     if each.pace is None:
         return wording("sheet.team.there_by", day=each.by, **about)
     return wording("sheet.team.begin_by", day=each.by, pace=text(f"pace.{each.pace}"), **about)
+
+
+def _missing(line: TeamLine, wording: Wording) -> str:
+    """What of an athlete's kit was looked for and not there; of much only the first."""
+    items = line.missing_kit[:_MOST_MISSING]
+    more = len(line.missing_kit) - len(items)
+    if more:
+        return wording("sheet.team.missing_more", name=line.athlete, items=items, count=more)
+    return wording("sheet.team.missing_of", name=line.athlete, items=items)
 
 
 def _row(line: TeamLine, widths: list[float], wording: Wording) -> Block:

@@ -1,7 +1,7 @@
 """What goes into a calendar file: meets, weigh-ins, deadlines, kit checks, tasks, weekly weights.
 
 Everybody's kit rounds and usual tasks of a meet go into one event a day, with the names of those
-they concern: a calendar with an event for each athlete and task is not read by anybody.
+who are not done with them: a calendar with an event for each athlete and task is read by nobody.
 """
 
 from __future__ import annotations
@@ -11,17 +11,20 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from coachdesk.domain.errors import InvalidInput, Trouble
+from coachdesk.domain.kit_rounds import RoundState
 from coachdesk.domain.meet import Meet, Session
 from coachdesk.domain.tasks import TaskState, TaskStatus
-from coachdesk.domain.weight_plan import WeightPlan
 from coachdesk.services.class_standing import weigh_in_times
 from coachdesk.services.desk import Desk
+from coachdesk.services.meet_reading import is_first_meet, read_meet
+from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.readiness import Readiness, readiness_of
 from coachdesk.storage import tables
-from coachdesk.storage.attention_queries import weight_plans
-from coachdesk.storage.meet_queries import meets_from
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.readiness_queries import Starter, starters
 from coachdesk.storage.rows import by
+from coachdesk.storage.store import Reader
 from coachdesk.wording.wording import Wording
 
 
@@ -44,13 +47,13 @@ class CalendarEvent:
 
 @dataclass(frozen=True)
 class _Season:
-    """What is read for the meets chosen."""
+    """What is read for the meets chosen; `weights`, by meet, only where they are asked for."""
 
     meets: tuple[Meet, ...]
     sessions: dict[int, tuple[Session, ...]]
     starters: tuple[Starter, ...]
     ready: dict[int, Readiness]
-    plans: dict[int, WeightPlan]
+    weights: dict[int, MeetRecord]
 
     def starters_of(self, meet: Meet) -> tuple[Starter, ...]:
         """The entries to a meet."""
@@ -60,8 +63,12 @@ class _Season:
 def calendar_events(
     desk: Desk, words: Wording, meet_ids: frozenset[int], *, with_weights: bool
 ) -> tuple[CalendarEvent, ...]:
-    """The events of the meets ahead among `meet_ids`; weekly weights only `with_weights`."""
-    season = _read(desk, meet_ids)
+    """The events of these meets, soonest first; weekly weights only `with_weights`.
+
+    Raises the fault of the kit list or of the task list where one cannot be read.
+    """
+    with desk.reading() as reader:
+        season = _read(desk, reader, meet_ids, with_weights=with_weights)
     events: list[CalendarEvent] = []
     for meet in season.meets:
         events += _meet_events(desk, words, meet, season.sessions.get(meet.id, ()))
@@ -69,27 +76,21 @@ def calendar_events(
         events += _round_events(words, meet, there, season.ready)
         events += _task_events(words, meet, there, season.ready)
         if with_weights:
-            events += _weight_events(words, there, season.plans)
+            events += _weight_events(desk, words, season.weights[meet.id])
     return tuple(events)
 
 
-def _read(desk: Desk, meet_ids: frozenset[int]) -> _Season:
-    with desk.reading() as reader:
-        meets = tuple(meet for meet in meets_from(reader, desk.today()) if meet.id in meet_ids)
-        there = starters(reader, meets)
-        session = tables.session.c
-        sessions = reader.list(
-            Session,
-            session.meet_id.in_([meet.id for meet in meets]),
-            order=[session.starts_at],
-        )
-        return _Season(
-            meets,
-            by(sessions, "meet_id"),
-            there,
-            readiness_of(desk, reader, there),
-            weight_plans(reader, [each.entry.id for each in there]),
-        )
+def _read(desk: Desk, reader: Reader, meet_ids: frozenset[int], *, with_weights: bool) -> _Season:
+    meet, session = tables.meet.c, tables.session.c
+    meets = reader.list(Meet, meet.id.in_(meet_ids), order=[meet.starts_on, meet.id])
+    sessions = reader.list(Session, session.meet_id.in_(meet_ids), order=[session.starts_at])
+    there = starters(reader, meets)
+    weights = {}
+    if with_weights:
+        weights = {each.id: read_meet(reader, each.id, desk.today()) for each in meets}
+    return _Season(
+        meets, by(sessions, "meet_id"), there, readiness_of(desk, reader, there), weights
+    )
 
 
 def _meet_events(
@@ -104,18 +105,14 @@ def _meet_events(
         about="\n".join(lines),
         place=meet.place,
     )
-    rulebook = desk.rulebooks.books.get(meet.rulebook)
-    zone = ZoneInfo(meet.time_zone)
     for each in sessions:
-        times = (each.weigh_in_opens, each.weigh_in_closes)
-        opens, closes = times if rulebook is None else weigh_in_times(rulebook, each)
-        known = [moment.replace(tzinfo=zone) for moment in (opens, closes) if moment is not None]
-        if known:
+        times = _weighed_between(desk, meet, each)
+        if times:
             yield CalendarEvent(
                 key=f"weigh_in.{each.id}",
                 title=words("calendar.weigh_in", meet=meet.name, session=each.name),
-                begins=known[0],
-                ends=known[-1],
+                begins=times[0],
+                ends=times[-1],
                 place=meet.place,
             )
     for kind, day in (
@@ -127,6 +124,16 @@ def _meet_events(
             yield CalendarEvent(key=f"{kind}.{meet.id}", title=title, begins=day, ends=day)
 
 
+def _weighed_between(desk: Desk, meet: Meet, session: Session) -> list[datetime]:
+    """When weigh-in opens and closes, as far as known, as moments at the meet's place."""
+    rulebook = desk.rulebooks.books.get(meet.rulebook)
+    times = (session.weigh_in_opens, session.weigh_in_closes)
+    if rulebook is not None:
+        times = weigh_in_times(rulebook, session)
+    zone = ZoneInfo(meet.time_zone)
+    return sorted(moment.replace(tzinfo=zone) for moment in times if moment is not None)
+
+
 def _round_events(
     words: Wording, meet: Meet, there: Sequence[Starter], ready: dict[int, Readiness]
 ) -> Iterator[CalendarEvent]:
@@ -134,6 +141,8 @@ def _round_events(
     titles: dict[tuple[str, date], str] = {}
     for starter in there:
         for each in ready[starter.entry.id].kit.rounds:
+            if each.state is RoundState.COMPLETE:
+                continue
             names.setdefault((each.code, each.on), []).append(starter.athlete.name)
             titles[each.code, each.on] = words(
                 "calendar.kit_round", round=each.label, meet=meet.name
@@ -144,17 +153,20 @@ def _round_events(
             title=titles[code, on],
             begins=on,
             ends=on,
-            about=_named(words, who),
+            about=words.show(tuple(who)),
         )
 
 
 def _task_events(
     words: Wording, meet: Meet, there: Sequence[Starter], ready: dict[int, Readiness]
 ) -> Iterator[CalendarEvent]:
-    """The usual tasks, each an event; what was moved and the coach's own stand by themselves."""
+    """What is not done: the usual tasks, each an event for all; tasks moved, and the coach's own,
+    by themselves."""
     together: dict[str, list[tuple[Starter, TaskStatus]]] = {}
     for starter in there:
         for task in ready[starter.entry.id].tasks:
+            if task.state is TaskState.DONE:
+                continue
             if task.record is not None and task.due_on != task.usual_on:
                 yield _task_event(words, meet, f"task.{task.record.id}", [(starter, task)])
             else:
@@ -167,34 +179,47 @@ def _task_event(
     words: Wording, meet: Meet, key: str, many: Sequence[tuple[Starter, TaskStatus]]
 ) -> CalendarEvent:
     task = many[0][1]
-    left = [starter.athlete.name for starter, each in many if each.state is not TaskState.DONE]
-    code = "calendar.task" if left else "calendar.task_done"
     return CalendarEvent(
         key=key,
-        title=words(code, what=task.label, meet=meet.name),
+        title=words("calendar.task", what=task.label, meet=meet.name),
         begins=task.due_on,
         ends=task.due_on,
-        about=_named(words, left),
+        about=words.show(tuple(starter.athlete.name for starter, _ in many)),
     )
 
 
-def _weight_events(
-    words: Wording, there: Sequence[Starter], plans: dict[int, WeightPlan]
-) -> Iterator[CalendarEvent]:
-    for starter in there:
-        plan = plans.get(starter.entry.id)
-        if plan is None:
+def _weight_events(desk: Desk, words: Wording, record: MeetRecord) -> Iterator[CalendarEvent]:
+    """The marks that are printed, of those who have a way down in force.
+
+    They lead from today's level, so a later file moves them. They are counted back from the day to
+    arrive: so much of the way being over leaves the others their keys.
+    """
+    rulebook = desk.rulebooks.books.get(record.meet.rulebook)
+    if rulebook is None:
+        return
+    still_to_weigh_in = [
+        entry for entry in record.entries if not entry.withdrawn and entry.bodyweight is None
+    ]
+    for entry in still_to_weigh_in:
+        try:
+            page = weight_page(
+                record,
+                rulebook,
+                entry,
+                today=desk.today(),
+                first_meet=is_first_meet(record, entry),
+            )
+        except (InvalidInput, Trouble):
+            continue  # without a class there is no way down to one
+        if page.plan is None:
             continue
-        own = words.in_unit(starter.athlete.unit)
-        for number, (on, weight) in enumerate(plan.marks(), start=1):
+        athlete = record.athletes[entry.athlete_id]
+        own = words.in_unit(athlete.unit)
+        for number, (on, weight) in enumerate(reversed(page.marks)):
             yield CalendarEvent(
-                key=f"weight_mark.{plan.id}.{number}",
-                title=own("calendar.weight", name=starter.athlete.name, weight=weight),
+                key=f"weight_mark.{page.plan.id}.{number}",
+                title=own("calendar.weight", name=athlete.name, weight=weight),
                 begins=on,
                 ends=on,
                 is_private=True,
             )
-
-
-def _named(words: Wording, names: Sequence[str]) -> str:
-    return words.show(tuple(names)) if names else ""

@@ -13,6 +13,8 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import text
 from coachdesk.services.calendar_events import CalendarEvent, calendar_events
 from coachdesk.services.desk import Desk
 from coachdesk.services.whole_file import write_whole
@@ -23,9 +25,10 @@ if TYPE_CHECKING:
     from icalendar import Event
 
 ENDING = ".ics"
+_BARRED = frozenset({"Cc", "Cs"})
 _PRODUCT = "-//coachdesk//coachdesk//EN"
 _EPOCH = datetime(2026, 1, 1, tzinfo=UTC)
-"""Revisions are counted in minutes from here, so that a later file counts as a later revision,
+"""Revisions are counted in seconds from here, so that a later file counts as a later revision,
 whatever was undone or restored in between."""
 
 
@@ -48,8 +51,10 @@ class CalendarWritten:
 def write_calendar(
     desk: Desk, words: Wording, choice: CalendarChoice, file: Path
 ) -> CalendarWritten:
-    """Write the calendar file; raises Trouble when it cannot be written."""
+    """Write the calendar file; raises Trouble when it cannot be written or nothing is in it."""
     events = calendar_events(desk, words, choice.meet_ids, with_weights=choice.with_weights)
+    if not events:
+        raise Trouble(text("calendar.nothing"))
     write_whole(file, calendar_bytes(events, file_id(desk.store), desk.now(), words))
     return CalendarWritten(file, len(events))
 
@@ -75,8 +80,8 @@ def _component(event: CalendarEvent, file_number: int, stamp: datetime) -> Event
     made = Event()
     made.add("uid", f"{event.key}@{file_number:08x}.coachdesk")
     made.add("dtstamp", stamp)
-    made.add("sequence", int((stamp - _EPOCH) / timedelta(minutes=1)))
-    made.add("summary", _clean(event.title))
+    made.add("sequence", max(0, int((stamp - _EPOCH).total_seconds())))
+    made.add("summary", " ".join(_clean(event.title).split()))
     made.add("dtstart", _in_file(event.begins))
     if event.ends != event.begins or not isinstance(event.ends, datetime):
         made.add("dtend", _after(event.ends))
@@ -92,9 +97,10 @@ def _component(event: CalendarEvent, file_number: int, stamp: datetime) -> Event
 
 
 def _clean(words: str) -> str:
-    """Without control characters, which a calendar file must not hold."""
+    """Without control characters and half characters, which a calendar file must not hold."""
+    lines = words.replace("\r\n", "\n").replace("\r", "\n")
     return "".join(
-        letter for letter in words if letter == "\n" or unicodedata.category(letter) != "Cc"
+        letter for letter in lines if letter == "\n" or unicodedata.category(letter) not in _BARRED
     )
 
 

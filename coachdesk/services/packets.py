@@ -40,6 +40,8 @@ from coachdesk.storage.readiness_queries import kit_checks
 from coachdesk.storage.weight_queries import Weighed
 
 BRIEFING_PARAGRAPHS = 7
+_OWN_MATTER = "kit.medicines_list"
+"""Kit that the team sheet is silent about: what an athlete takes is nobody else's to ask."""
 
 
 @dataclass(frozen=True)
@@ -209,7 +211,7 @@ def _team_line(job: PrintJob, entry: Entry, packet: EntryPacket) -> TeamLine:
         openers=tuple((card.lift, card.opener, card.opener_chosen) for card in packet.lifts),
         duties=packet.duties,
         open_points=len(packet.open_points),
-        missing_kit=packet.missing_kit,
+        missing_kit=tuple(each for each in packet.missing_kit if each.code != _OWN_MATTER),
     )
 
 

@@ -7,7 +7,7 @@ from html import escape
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QFont, QKeySequence
-from PySide6.QtWidgets import QLabel, QMessageBox, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QMessageBox, QPushButton, QWidget
 
 from coachdesk.ui.theme import FIGURE_PT, HEADING_PT, SMALL_PT, TEXT_PT, TITLE_PT
 
@@ -118,3 +118,14 @@ def _sized(words: QLabel, points: float, *, bold: bool) -> QLabel:
     font.setBold(bold)
     words.setFont(font)
     return words
+
+
+def to_right(*widgets: QWidget) -> QWidget:
+    """A row of widgets that stand at its right."""
+    row = QWidget()
+    layout = QHBoxLayout(row)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.addStretch(1)
+    for each in widgets:
+        layout.addWidget(each)
+    return row

@@ -24,7 +24,7 @@ TRIAL = f"import sys; sys.version_info >= (3, 11) or sys.exit({TOO_OLD}); import
 ROOM_MB = {"": 900, stamp.DEVELOPERS: 1600}
 LOADED = (
     "sqlite3", "sqlalchemy", "alembic", "reportlab.pdfgen.canvas", "PIL.Image", "numpy",
-    "PySide6.QtWidgets",
+    "icalendar", "PySide6.QtWidgets",
 )  # fmt: skip
 
 

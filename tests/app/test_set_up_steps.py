@@ -152,6 +152,7 @@ def test_a_fresh_machine_goes_through_all_steps_and_the_second_run_through_none(
     assert "-m ensurepip" in piped
     assert installed.endswith("--editable .[dev]")
     assert "import sqlite3, sqlalchemy" in loaded
+    assert "icalendar" in loaded
     assert tested.endswith("-m pytest")
 
     assert _main(venv, "tests") == 0

@@ -19,7 +19,7 @@ from coachdesk.ui.closed_page import ClosedPage
 from coachdesk.wording.wording import Wording
 
 pytestmark = pytest.mark.usefixtures("qapp", "no_bugs")
-HEAVY = {"sqlalchemy", "numpy", "pyqtgraph", "reportlab", "alembic"}
+HEAVY = {"sqlalchemy", "numpy", "pyqtgraph", "reportlab", "alembic", "icalendar"}
 
 
 def test_first_paint_loads_nothing_heavy(tmp_path: Path) -> None:

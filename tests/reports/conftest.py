@@ -12,6 +12,7 @@ from coachdesk.app import paths
 from coachdesk.domain.athlete import LossBar
 from coachdesk.domain.attempts import LiftPlan, Steps, Turn, textbook_plan
 from coachdesk.domain.class_fit import Person, PresentWeight, class_fit, weekly_marks
+from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.loading import BarSet, Disc, load
 from coachdesk.domain.meet import Role
@@ -51,6 +52,8 @@ LB_BAR = BarSet(
     pounds(0),
     tuple(Disc(pounds(disc)) for disc in ("45", "35", "25", "10", "5", "2.5")),
 )
+LOOKS = {"Wrist wraps": Sight.MISSING, "Food and water": Sight.NOT_LOOKED}
+"""What the first look at the kit came to, where the piece was not there."""
 EXPECTED = {Lift.SQUAT: "207.5", Lift.BENCH: "132.5", Lift.DEADLIFT: "241"}
 
 
@@ -207,6 +210,7 @@ def entry_packet(
         kit=kit(),
         check_rounds=rounds(),
         kit_inspection=own("Kit check is at weigh-in: bring every piece you will wear."),
+        missing_kit=(own("Wrist wraps"),),
         briefing=tuple(
             own(words)
             for words in (
@@ -249,6 +253,7 @@ def kit() -> tuple[KitLine, ...]:
             (Lift.DEADLIFT,) if item in {"Long socks", "Deadlift shoes"} else (),
             item in {"Singlet", "Belt"},
             (own("At most 10 cm wide and 13 mm thick."),) if item == "Belt" else (),
+            (LOOKS.get(item, Sight.PRESENT), *[Sight.NOT_LOOKED] * 3),
         )
         for item in items
     )
@@ -281,6 +286,7 @@ def team_sheet(names: Sequence[str]) -> TeamSheet:
             ),
             duties=(Duty("Jonas Feld", Role.HANDLING), Duty("Ines Okafor", Role.TABLE)),
             open_points=number % 4,
+            missing_kit=(own("Belt"), own("Chalk")) if number % 3 == 1 else (),
         )
         for number, name in enumerate(names)
     )

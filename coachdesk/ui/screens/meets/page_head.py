@@ -19,6 +19,7 @@ class PageHead(QWidget):
     enter_asked = Signal()
     print_asked = Signal()
     plan_asked = Signal()
+    calendar_asked = Signal()
     edit_asked = Signal()
     delete_asked = Signal()
 
@@ -34,6 +35,7 @@ class PageHead(QWidget):
             words("meets.more"),
             words("meets.more.meet"),
             [
+                (words("meets.action.calendar"), self.calendar_asked.emit),
                 (words("meets.action.edit"), self.edit_asked.emit),
                 (words("meets.action.delete"), self.delete_asked.emit),
             ],

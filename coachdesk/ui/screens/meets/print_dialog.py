@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import button
+from coachdesk.ui.plain import button, to_right
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.print_presenter import Outcome, PrintPresenter
@@ -160,7 +160,7 @@ class PrintDialog(QDialog):
         form.add("athletes", "meets.print.athletes", ManyChoicesField(athletes, lines=8))
         form.add_widget(self._all_or_none())
         form.add("folder", "meets.print.folder", TextField(), "meets.print.folder.hint")
-        form.add_widget(_to_right(button(words("meets.print.choose_folder"), self._choose_folder)))
+        form.add_widget(to_right(button(words("meets.print.choose_folder"), self._choose_folder)))
         everybody = [entry_id for entry_id, _ in athletes]
         some = [entry_id for entry_id in everybody if int(entry_id) in chosen]
         form.set_values(
@@ -176,7 +176,7 @@ class PrintDialog(QDialog):
     def _all_or_none(self) -> QWidget:
         words = self._context.words
         everybody = "\n".join(entry_id for entry_id, _ in self._presenter.athletes())
-        return _to_right(
+        return to_right(
             button(words("meets.print.all"), partial(self._tick, everybody)),
             button(words("meets.print.none"), partial(self._tick, "")),
         )
@@ -213,16 +213,6 @@ class PrintDialog(QDialog):
         layout.addWidget(self.bar)
         layout.addWidget(self.lines)
         layout.addLayout(buttons)
-
-
-def _to_right(*buttons: QWidget) -> QWidget:
-    row = QWidget()
-    layout = QHBoxLayout(row)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.addStretch(1)
-    for each in buttons:
-        layout.addWidget(each)
-    return row
 
 
 def _listed(value: str) -> list[str]:

@@ -16,11 +16,14 @@ from PySide6.QtWidgets import (
 )
 
 from coachdesk.domain.text import Text
+from coachdesk.services.calendar_file import CalendarWritten
 from coachdesk.services.desk import Done
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action, ask, small, title
 from coachdesk.ui.screens.base import Screen
+from coachdesk.ui.screens.meets.calendar_dialog import CalendarDialog
+from coachdesk.ui.screens.meets.calendar_presenter import CalendarPresenter
 from coachdesk.ui.screens.meets.enter_dialog import EnterDialog
 from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
 from coachdesk.ui.screens.meets.entries_part import EntriesPart
@@ -168,6 +171,17 @@ class MeetsScreen(Screen):
         dialog.exec()
         dialog.deleteLater()
 
+    def write_calendar(self) -> None:
+        """Ask what goes into a calendar file, and write it."""
+        if self.page is None:
+            return
+        presenter = CalendarPresenter(self.context.desk, self.words, self.page)
+        dialog = CalendarDialog(self.context, presenter, self)
+        dialog.exec()
+        if isinstance(dialog.answer, CalendarWritten):
+            self.context.notices.say(presenter.done(dialog.answer))
+        dialog.deleteLater()
+
     def _load(self, meet_id: int | None) -> None:
         if meet_id is None or not self.context.runner.now(
             lambda: self.presenter.page(meet_id), then=self._show_page
@@ -246,11 +260,13 @@ class MeetsScreen(Screen):
         self.head.enter_asked.connect(self.enter)
         self.head.print_asked.connect(self.print)
         self.head.plan_asked.connect(self.plan_all)
+        self.head.calendar_asked.connect(self.write_calendar)
         self.head.edit_asked.connect(self.edit)
         self.head.delete_asked.connect(self.delete)
         words = self.words
         for code, then, keys in (
             ("meets.action.add", self.add, shortcuts.NEW),
+            ("meets.action.calendar", self.write_calendar, "Ctrl+Shift+D"),
             ("meets.action.edit", self.edit, "Ctrl+M"),
             ("meets.action.enter", self.enter, "Ctrl+T"),
             ("meets.action.find", self.entries.focus_search, shortcuts.FIND),

@@ -21,7 +21,7 @@ from coachdesk.storage.store import Reader, Work
 def tick_kit(desk: Desk, entry_id: int, round_code: str, sights: Mapping[str, Sight]) -> Done[None]:
     """Note what a look at pieces of kit came to, by their codes; other pieces stay as they are."""
     with desk.reading() as reader:
-        label = _about(desk, reader, "did.tick_kit", [entry_id], round_code)
+        label = _about(desk, reader, "tick_kit", [entry_id], round_code)
         _check_codes(desk, reader, entry_id, sights)
     with desk.action(label) as work:
         _put(work, entry_id, round_code, sights)
@@ -33,7 +33,7 @@ def tick_all_kit(
 ) -> Done[None]:
     """Note the same of every piece of kit of one or several entries."""
     with desk.reading() as reader:
-        label = _about(desk, reader, "did.tick_all_kit", entry_ids, round_code)
+        label = _about(desk, reader, "tick_all_kit", entry_ids, round_code)
         codes = {entry_id: _codes(desk, reader, entry_id) for entry_id in entry_ids}
     with desk.action(label) as work:
         for entry_id in entry_ids:
@@ -99,5 +99,5 @@ def _about(
             raise Trouble(text("kit_check.unknown_round", round=round_code))
         label = rounds[round_code]
     if len(entry_ids) != 1:
-        return text(f"{code}_of_several", round=label, count=len(entry_ids))
-    return text(code, round=label, name=name_of(reader, entry_ids[0]))
+        return text(f"did.{code}_of_several", round=label, count=len(entry_ids))
+    return text(f"did.{code}", round=label, name=name_of(reader, entry_ids[0]))

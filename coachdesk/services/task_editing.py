@@ -28,7 +28,7 @@ class UsualTasks:
 def tick_usual(desk: Desk, tasks: UsualTasks, *, done: bool) -> Done[None]:
     """Note that a usual task is done today, or is not done after all, for all these entries."""
     done_on = desk.today() if done else None
-    label = "did.task_done" if done else "did.task_not_done"
+    label = "task_done" if done else "task_not_done"
     with desk.action(_about(desk, label, tasks)) as work:
         _put(work, tasks, lambda task: replace(task, done_on=done_on))
         return Done(None, work.changes())
@@ -36,7 +36,7 @@ def tick_usual(desk: Desk, tasks: UsualTasks, *, done: bool) -> Done[None]:
 
 def move_usual(desk: Desk, tasks: UsualTasks, due_on: date | None) -> Done[None]:
     """Move a usual task to another day; None puts it back on the day counted back."""
-    with desk.action(_about(desk, "did.move_task", tasks)) as work:
+    with desk.action(_about(desk, "move_task", tasks)) as work:
         _put(work, tasks, lambda task: replace(task, due_on=due_on))
         return Done(None, work.changes())
 
@@ -60,7 +60,7 @@ def note_tasks(desk: Desk, many: Sequence[TaskData]) -> Done[None]:
 
 def tick_own(desk: Desk, seen: Task, *, done: bool) -> Done[None]:
     """Note that a task of the coach's own is done today, or is not done after all."""
-    label = "did.task_done" if done else "did.task_not_done"
+    label = "task_done" if done else "task_not_done"
     with desk.action(_about_own(desk, label, seen)) as work:
         data = replace(seen, done_on=desk.today() if done else None)
         work.update(seen.id, seen.version, data)
@@ -71,14 +71,14 @@ def edit_own(desk: Desk, seen: Task, words: str, due_on: date | None) -> Done[No
     """Change the words and the day of a task of the coach's own."""
     data = replace(seen, words=words, due_on=due_on)
     check_task(data)
-    with desk.action(_about_own(desk, "did.edit_task", seen)) as work:
+    with desk.action(_about_own(desk, "edit_task", seen)) as work:
         work.update(seen.id, seen.version, data)
         return Done(None, work.changes())
 
 
 def delete_own(desk: Desk, seen: Task) -> Done[None]:
     """Delete a task of the coach's own; it can be undone."""
-    with desk.action(_about_own(desk, "did.delete_task", seen)) as work:
+    with desk.action(_about_own(desk, "delete_task", seen)) as work:
         work.delete(Task, seen.id, seen.version)
         return Done(None, work.changes())
 
@@ -103,15 +103,15 @@ def _put(work: Work, tasks: UsualTasks, change: Callable[[TaskData], TaskData]) 
 def _about(desk: Desk, code: str, tasks: UsualTasks) -> Text:
     what = _label(desk, tasks.code)
     if len(tasks.entry_ids) != 1:
-        return text(f"{code}_of_several", what=what, count=len(tasks.entry_ids))
+        return text(f"did.{code}_of_several", what=what, count=len(tasks.entry_ids))
     with desk.reading() as reader:
-        return text(code, what=what, name=name_of(reader, tasks.entry_ids[0]))
+        return text(f"did.{code}", what=what, name=name_of(reader, tasks.entry_ids[0]))
 
 
 def _about_own(desk: Desk, code: str, seen: Task) -> Text:
     with desk.reading() as reader:
         name = name_of(reader, seen.entry_id)
-    return text(code, what=text("task.own", words=seen.words), name=name)
+    return text(f"did.{code}", what=text("task.own", words=seen.words), name=name)
 
 
 def name_of(reader: Reader, entry_id: int) -> str:

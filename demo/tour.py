@@ -101,6 +101,7 @@ def _meet(application: QApplication, program: Program, out: Path, suffix: str) -
     _dialog(screen.plans.say_of_lift, out / f"plans-number-{suffix}")
     for tab, name in (
         (screen.weight, "weight-and-class"),
+        (screen.kit, "kit-and-tasks"),
         (screen.warm_ups, "warm-ups"),
         (screen.sessions, "sessions"),
     ):

@@ -109,6 +109,7 @@ def _meet(application: QApplication, program: Program, out: Path, suffix: str) -
         _settle(application)
         _keep(program.window, out / f"{name}-{suffix}")
     screen.tabs.setCurrentWidget(screen.entries)
+    _dialog(screen.write_calendar, out / f"calendar-{suffix}")
 
 
 def _bodyweight(application: QApplication, program: Program, out: Path, suffix: str) -> None:

@@ -27,13 +27,16 @@ from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
 from coachdesk.wording.wording import Wording
 
+_NAMELESS = "medicines_checked"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CalendarEvent:
     """An entry of a calendar.
 
     `key` stays the same as long as it is about the same thing. From `begins` to `ends`: days,
-    both included, or aware moments. `is_private`: a matter of one athlete's own.
+    both included, or aware moments. `is_private`: a matter between coach and
+    athlete.
     """
 
     key: str
@@ -178,13 +181,16 @@ def _task_events(
 def _task_event(
     words: Wording, meet: Meet, key: str, many: Sequence[tuple[Starter, TaskStatus]]
 ) -> CalendarEvent:
+    """A task with the names of those it is left to, and without where it touches on health."""
     task = many[0][1]
+    names = () if task.code == _NAMELESS else tuple(starter.athlete.name for starter, _ in many)
     return CalendarEvent(
         key=key,
         title=words("calendar.task", what=task.label, meet=meet.name),
         begins=task.due_on,
         ends=task.due_on,
-        about=words.show(tuple(starter.athlete.name for starter, _ in many)),
+        about=words.show(names),
+        is_private=not task.code,
     )
 
 

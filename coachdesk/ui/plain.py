@@ -111,15 +111,6 @@ def ask(parent: QWidget, question: str, yes: str, no: str, *, more: str = "") ->
     return box.clickedButton() is agreed
 
 
-def _sized(words: QLabel, points: float, *, bold: bool) -> QLabel:
-    """Sizes follow the application's own text size, so that a larger one enlarges all."""
-    font = QFont(words.font())
-    font.setPointSizeF(max(font.pointSizeF(), 1.0) * points / TEXT_PT)
-    font.setBold(bold)
-    words.setFont(font)
-    return words
-
-
 def to_right(*widgets: QWidget) -> QWidget:
     """A row of widgets that stand at its right."""
     row = QWidget()
@@ -129,3 +120,12 @@ def to_right(*widgets: QWidget) -> QWidget:
     for each in widgets:
         layout.addWidget(each)
     return row
+
+
+def _sized(words: QLabel, points: float, *, bold: bool) -> QLabel:
+    """Sizes follow the application's own text size, so that a larger one enlarges all."""
+    font = QFont(words.font())
+    font.setPointSizeF(max(font.pointSizeF(), 1.0) * points / TEXT_PT)
+    font.setBold(bold)
+    words.setFont(font)
+    return words

@@ -235,6 +235,17 @@ def test_what_is_done_or_deleted_is_not_in_the_next_file(season: Season) -> None
     assert f"kit_round.{season.meet_id}.two_weeks.14" not in after
 
 
+def test_the_coachs_own_words_are_private_and_medicines_name_nobody(season: Season) -> None:
+    """CLASS of the standard (3.8.1.3): calendars that are shared show no more than a time."""
+    add_tasks(season.desk, [season.entry_id], "See the physio", date(2027, 3, 1))
+    events = season.write()
+    assert events["task.1"]["class"] == "PRIVATE"
+    assert events["task.1"]["description"] == "Ana Ruiz"
+    usual = f"usual_task.{season.meet_id}"
+    assert "description" not in events[f"{usual}.medicines_checked"]
+    assert events[f"{usual}.travel_and_bed"]["description"] == "Ana Ruiz"
+
+
 def test_nothing_about_weight_is_in_the_file_without_being_asked_for(season: Season) -> None:
     season.weigh("85.5")
     agree_on_way_down(season.desk, season.entry_id)

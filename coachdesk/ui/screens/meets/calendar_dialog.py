@@ -67,6 +67,11 @@ class CalendarDialog(FormDialog):
             field.set_value(found)
             self._replaced.add(found)
 
+    def reject(self) -> None:
+        """Leave without a question: no records are typed here."""
+        self.form.mark_clean()
+        super().reject()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter on the button chooses a file; anywhere else it writes."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and self.choose_button.hasFocus():

@@ -61,9 +61,9 @@ class CalendarPresenter:
 
     def _file(self, typed: str) -> Path:
         """The file typed, whose name ends as calendar files do."""
-        if not typed.strip():
+        if not typed:
             raise InvalidInput("file", text("calendar.no_file"))
-        file = Path(typed.strip())
+        file = Path(typed)
         with suppress(RuntimeError):  # somebody else's home, whom the system does not know
             file = file.expanduser()
         if not file.is_absolute():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import threading
 from collections.abc import Callable
 
 import pytest
@@ -76,18 +77,21 @@ def test_slow_work_tells_its_progress_and_can_be_stopped(
 ) -> None:
     ended: list[str] = []
     stop: list[Callable[[], None]] = []
+    can_stop = threading.Event()
 
     def slow(progress: Progress) -> str:
         for step in range(10_000):
-            if step == 3:
+            if step == 3 and can_stop.wait(timeout=5):
                 stop[0]()
             progress(step, 10_000)
         return "done"
 
-    stop.append(lambda: None)
-    stop[0] = context.runner.background(
-        slow, about="Printing", then=ended.append, stopped=lambda: ended.append("stopped")
+    stop.append(
+        context.runner.background(
+            slow, about="Printing", then=ended.append, stopped=lambda: ended.append("stopped")
+        )
     )
+    can_stop.set()
     qtbot.waitUntil(lambda: bool(ended))
     assert ended == ["stopped"]
     assert "Printing" in at_work.notices.words

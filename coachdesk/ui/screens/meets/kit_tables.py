@@ -66,6 +66,7 @@ def tasks_table(context: Context) -> Table[TaskRow]:
         about=words("ready.tasks"),
         empty=words("ready.tasks.empty"),
         sortable=False,
+        fills="task",
     )
 
 
@@ -80,10 +81,9 @@ def items_table(context: Context) -> Table[ItemRow]:
             Column(
                 "seen", words("ready.column.seen"), lambda row: row.seen, role=lambda row: row.role
             ),
-            Column("limits", words("ready.column.limits"), lambda row: row.limits),
         ],
         lambda row: row.code,
         about=words("ready.kit"),
         sortable=False,
-        fills="limits",
+        fills="item",
     )

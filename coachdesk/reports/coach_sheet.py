@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from coachdesk.domain.attempts import Method
-from coachdesk.domain.class_fit import Verdict
+from coachdesk.domain.class_fit import ClassFit, Verdict
 from coachdesk.domain.units import Mass
 from coachdesk.reports.athlete_sheet import bullets
 from coachdesk.reports.blocks import (
@@ -28,7 +28,7 @@ from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
-from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
+from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine, WeightPage
 from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
 from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
@@ -36,6 +36,8 @@ from coachdesk.wording.wording import Wording
 _NOTES_ROOM = 30.0
 _LEAST_SCALE = 0.8
 """The coach reads it at a desk: one page rather than a second that is nearly empty."""
+_SURE = 0.95
+"""From such a chance of the class on there is nothing to say of the scale."""
 _BETWEEN = 12.0
 """Between the turns of one lift and the next [pt]."""
 
@@ -159,20 +161,30 @@ def _weight(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
     page, wording = packet.weight, reader.wording
     blocks: list[Block] = []
     if page.fit is not None:
-        blocks += fit_lines(page, page.fit, reader, width)
-        blocks += latest_starts(page.fit, reader, width)
-        said = (
-            agreed_in_words(page.plan, page.line, wording),
-            week_in_words(page.change, page.fit, wording),
-            scale_in_words(page.scale, page.chance, wording),
-        )
-        blocks += [block for line in said if line for block in prose(line, width)]
+        blocks += prose(" ".join(fit_lines(page, page.fit, reader)), width)
+        for said in (latest_starts(page.fit, reader), _way_in_words(page, page.fit, wording)):
+            blocks += prose(" ".join(said), width) if said else []
         blocks += bullets((*page.fit.reasons, *page.fit.notes), width, wording)
         if page.fit.verdict is Verdict.NO_PLAN:
             blocks.append(blank(4))
     if page.plan_b is not None:
         blocks += [blank(6), words_block(wording("sheet.weight.plan_b"), width, STRONG)]
         blocks += prose(wording.say(page.plan_b), width)
-    for caution in page.cautions:
-        blocks += [blank(6), *prose(wording.say(caution), width, STRONG)]
+    if page.cautions:
+        cautions = " ".join(wording.say(caution) for caution in page.cautions)
+        blocks += [blank(6), *prose(cautions, width, STRONG)]
     return blocks
+
+
+def _way_in_words(page: WeightPage, fit: ClassFit, wording: Wording) -> list[str]:
+    """How the way down stands, and what the meet's scale will show; nothing of somebody as good as
+    sure to be in the class."""
+    is_sure = fit.verdict is Verdict.IN_CLASS and (page.chance or 0.0) >= _SURE
+    if is_sure:
+        return []
+    said = (
+        agreed_in_words(page.plan, page.line, wording),
+        week_in_words(page.change, fit, wording),
+        scale_in_words(page.scale, page.chance, wording),
+    )
+    return [line for line in said if line]

@@ -36,7 +36,8 @@ def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]
     """
     blocks: list[Block] = []
     if page.fit is not None and page.fit.verdict is not Verdict.NO_PLAN:
-        blocks += fit_lines(page, page.fit, reader, width)
+        lines = fit_lines(page, page.fit, reader)
+        blocks += [block for line in lines for block in prose(line, width)]
     if page.marks:
         blocks += [blank(8), *_way_down(page.marks, page.picture, reader, width)]
     if page.plan_b is not None:
@@ -48,8 +49,8 @@ def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]
     return blocks
 
 
-def fit_lines(page: WeightPage, fit: ClassFit, reader: Reader, width: float) -> list[Block]:
-    """How the athlete stands to the class."""
+def fit_lines(page: WeightPage, fit: ClassFit, reader: Reader) -> list[str]:
+    """How the athlete stands to the class, sentence by sentence."""
     wording = reader.wording
     lines = [wording("sheet.class", name=fit.weight_class.name)]
     if fit.weight_class.limit is not None:
@@ -68,18 +69,15 @@ def fit_lines(page: WeightPage, fit: ClassFit, reader: Reader, width: float) -> 
     lines.append(wording(standing, verdict=wording(f"verdict.{fit.verdict}")))
     if fit.verdict.has_way_down and fit.rate is not None:
         lines.append(wording("sheet.weight.rate", rate=fit.rate, day=fit.arrive_on))
-    return [block for line in lines for block in prose(line, width)]
+    return lines
 
 
-def latest_starts(fit: ClassFit, reader: Reader, width: float) -> list[Block]:
+def latest_starts(fit: ClassFit, reader: Reader) -> list[str]:
     """The last day to begin at each pace."""
     wording = reader.wording
     return [
-        block
+        wording("sheet.weight.latest_start", pace=wording(f"pace.{pace}"), day=day)
         for pace, day in fit.latest_starts
-        for block in prose(
-            wording("sheet.weight.latest_start", pace=wording(f"pace.{pace}"), day=day), width
-        )
     ]
 
 

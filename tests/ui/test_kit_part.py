@@ -119,11 +119,24 @@ def test_space_goes_on_from_there_to_missing_and_back(screen: MeetsScreen, qtbot
     assert part.items.rows[0].seen == "✓ there"
 
 
+def test_what_is_ticked_elsewhere_is_seen_on_coming_back(screen: MeetsScreen, qtbot: QtBot) -> None:
+    context = screen.context
+    meet_in(context.desk, 5, "Ana")
+    part = shown(screen, qtbot)
+    screen.tabs.setCurrentWidget(screen.entries)
+    context.runner.now(lambda: tick_kit(context.desk, 1, "one_week", {"belt": Sight.MISSING}))
+    settle()
+    assert part.table.rows[0].missing == ""
+    screen.tabs.setCurrentWidget(part)
+    assert part.table.rows[0].missing == "Belt"
+
+
 def test_all_there_for_everybody_chosen(screen: MeetsScreen, qtbot: QtBot) -> None:
     meet_in(screen.context.desk, 5, "Ana", "Bo")
     part = shown(screen, qtbot)
     part.table.view.selectAll()
     assert "2 athletes" in part._several.text()
+    assert "for the one shown" in part._several.text()
     QTest.keyClick(part, Key.Key_E, CONTROL | SHIFT)
     settle()
     assert {row.rounds for row in part.table.rows} == {"1 of 2 complete"}

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
+from coachdesk.domain.change import Change
 from coachdesk.domain.kit_rounds import Sight
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action, ask, button, heading, label, small
@@ -22,6 +23,8 @@ from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog
 
+KINDS = frozenset({"kit_check", "task"})
+"""The tables that a tick changes."""
 _NARROW = 860
 """In less [px] the kit goes below the tasks."""
 _TEAM_AT_ONCE, _TASKS_AT_ONCE, _ITEMS_AT_ONCE = 6, 11, 13
@@ -66,6 +69,7 @@ class KitPart(TallPart):
         self._round.edited.connect(self._show_chosen)
         for view in (self.tasks.view, self.items.view):
             view.installEventFilter(self)
+        context.changed.changed.connect(self._changed)
 
     def read(self, meet_id: int) -> None:
         """Read a meet's kit and tasks; at another meet the rounds begin with the one due."""
@@ -144,6 +148,11 @@ class KitPart(TallPart):
         is_narrow = event.size().width() < _NARROW
         self._both.setDirection(ways.TopToBottom if is_narrow else ways.LeftToRight)
         super().resizeEvent(event)
+
+    def _changed(self, changes: frozenset[Change]) -> None:
+        """Read again after a tick; the rest of the screen need not."""
+        if any(change.kind in KINDS for change in changes):
+            QTimer.singleShot(0, self, self.show_again)
 
     def _tick_item(self, row: ItemRow, sight: Sight) -> None:
         look = self.shown

@@ -12,21 +12,28 @@ from coachdesk.app import paths
 from coachdesk.app.demo.club import seed
 from coachdesk.app.wiring import open_desk
 from coachdesk.domain.athlete import Athlete, Reading
+from coachdesk.domain.attention import Kind
 from coachdesk.domain.class_fit import Person, Verdict, class_fit, present_weight
 from coachdesk.domain.division import age_on
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.history import total_grams
+from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Event, Result, Sex
 from coachdesk.domain.meet import Attempt, Entry, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import WeighInKind
 from coachdesk.domain.strength import Source
+from coachdesk.domain.tasks import TaskState
 from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Unit
 from coachdesk.domain.weight_class import WeightClass
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import read_known
 from coachdesk.services.meet_reading import read_meet
+from coachdesk.services.readiness import readiness_of
+from coachdesk.services.today import read_today
 from coachdesk.services.undo import undo, undoable
+from coachdesk.storage.meet_queries import meets_from
+from coachdesk.storage.readiness_queries import starters
 from coachdesk.storage.weight_states import weight_states
 
 BERLIN = ZoneInfo("Europe/Berlin")
@@ -341,3 +348,19 @@ def test_a_file_that_is_no_club_is_refused_in_words(desk_at: DeskAt) -> None:
             seed(desk, data, "club.toml")
         assert refusal.value.text.code == "demo.unreadable"
     assert undoable(desk) is None
+
+
+def test_kit_and_tasks_show_something_done_and_something_left(club: Desk) -> None:
+    with club.reading() as reader:
+        there = starters(reader, meets_from(reader, club.today()))
+        ready = readiness_of(club, reader, there).values()
+    assert {task.state for each in ready for task in each.tasks} == set(TaskState)
+    assert any(each.kit.missing for each in ready)
+    assert any(each.kit.rounds[0].count(Sight.PRESENT) for each in ready)
+    assert any(each.inspection_days is not None for each in ready)
+    assert any(each.inspection_days is None for each in ready)
+
+
+def test_what_needs_the_coach_is_not_all_of_one_kind(club: Desk) -> None:
+    kinds = {concern.matter.kind for concern in read_today(club).concerns}
+    assert {Kind.ENTRY_CLOSES, Kind.TASK, Kind.START_DOWN} <= kinds

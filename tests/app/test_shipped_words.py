@@ -13,6 +13,7 @@ from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import Role
 from coachdesk.domain.rulebook_lifts import CAUSE_CODES
 from coachdesk.domain.scoring import Formula
+from coachdesk.domain.tasks import HINTED, TASK_CODES
 from coachdesk.domain.warmup import Gear
 from coachdesk.storage import tables
 from coachdesk.wording.wording import Wording
@@ -25,6 +26,17 @@ def test_every_cause_has_words(wording: Wording) -> None:
 def test_every_piece_of_kit_and_every_round_has_words(wording: Wording) -> None:
     assert all(wording(f"kit.{code}") for code in KIT_CODES)
     assert all(wording(f"kit_round.{code}") for code in ROUND_CODES)
+
+
+def test_every_usual_task_has_words(wording: Wording) -> None:
+    assert all(wording(f"task.{code}") for code in TASK_CODES)
+    assert all(wording(f"task.hint.{code}") for code in HINTED)
+
+
+def test_whom_to_ask_about_medicines_is_named(wording: Wording) -> None:
+    said = wording("task.hint.medicines_checked")
+    assert "anti-doping" in said
+    assert "physician" in said
 
 
 def test_every_kind_of_record_has_words(wording: Wording) -> None:

@@ -103,6 +103,7 @@ def test_an_unknown_division_or_rulebook_is_said(desk: Desk, entry: EntryData) -
         ({"time_zone": "Mars/Olympus"}, "time_zone"),
         ({"time_zone": "../etc/passwd"}, "time_zone"),
         ({"entry_deadline": date(2027, 3, 1)}, "entry_deadline"),
+        ({"kit_inspection_on": date(2027, 2, 21)}, "kit_inspection_on"),
     ],
 )
 def test_a_meet_that_cannot_be_is_refused(

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
@@ -10,13 +12,17 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from coachdesk.app import paths
 from coachdesk.domain.athlete import AthleteData
 from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Event, Sex
 from coachdesk.domain.meet import EntryData, MeetData
+from coachdesk.domain.readiness import Task
 from coachdesk.services.desk import Desk
+from coachdesk.services.kit_ticking import tick_kit
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete
+from coachdesk.services.rulebooks import read_kit_lists
 from coachdesk.services.undo import undo, undoable
 from coachdesk.ui.context import Context
 from coachdesk.ui.screens.meets.kit_part import KitPart
@@ -113,11 +119,24 @@ def test_space_goes_on_from_there_to_missing_and_back(screen: MeetsScreen, qtbot
     assert part.items.rows[0].seen == "✓ there"
 
 
+def test_what_is_ticked_elsewhere_is_seen_on_coming_back(screen: MeetsScreen, qtbot: QtBot) -> None:
+    context = screen.context
+    meet_in(context.desk, 5, "Ana")
+    part = shown(screen, qtbot)
+    screen.tabs.setCurrentWidget(screen.entries)
+    context.runner.now(lambda: tick_kit(context.desk, 1, "one_week", {"belt": Sight.MISSING}))
+    settle()
+    assert part.table.rows[0].missing == ""
+    screen.tabs.setCurrentWidget(part)
+    assert part.table.rows[0].missing == "Belt"
+
+
 def test_all_there_for_everybody_chosen(screen: MeetsScreen, qtbot: QtBot) -> None:
     meet_in(screen.context.desk, 5, "Ana", "Bo")
     part = shown(screen, qtbot)
     part.table.view.selectAll()
     assert "2 athletes" in part._several.text()
+    assert "for the one shown" in part._several.text()
     QTest.keyClick(part, Key.Key_E, CONTROL | SHIFT)
     settle()
     assert {row.rounds for row in part.table.rows} == {"1 of 2 complete"}
@@ -131,12 +150,12 @@ def test_a_task_is_ticked_for_all_chosen_and_undone(screen: MeetsScreen, qtbot: 
     part.tasks.select("entry_sent")
     press(part, "tasks", Key.Key_Space)
     said = {row.key: row.state for row in part.tasks.rows}
-    assert said["entry_sent"] == "done 25 Nov"
+    assert said["entry_sent"] == "✓ done 25 Nov"
     what = undoable(screen.context.desk)
     assert what is not None
     assert screen.words.say(what) == "Done for 2 athletes: Entry sent"
     press(part, "tasks", Key.Key_Space)
-    assert {row.key: row.state for row in part.tasks.rows}["entry_sent"] != "done 25 Nov"
+    assert {row.key: row.state for row in part.tasks.rows}["entry_sent"] != "✓ done 25 Nov"
 
 
 def test_what_the_records_settle_cannot_be_ticked(screen: MeetsScreen, qtbot: QtBot) -> None:
@@ -181,6 +200,130 @@ def test_a_task_of_ones_own_is_added_changed_and_deleted(
     part.tasks.select(changed.key)
     press(part, "tasks", Key.Key_Delete)
     assert all(row.code for row in part.tasks.rows)
+
+
+def on_file(screen: MeetsScreen) -> tuple[Task, ...]:
+    with screen.context.desk.reading() as reader:
+        return reader.list(Task)
+
+
+def test_a_usual_task_is_moved_for_all_chosen_and_goes_back_without_a_day(
+    screen: MeetsScreen, qtbot: QtBot
+) -> None:
+    """By hand: openers a week before 15 December, on the 8th."""
+    meet_in(screen.context.desk, 20, "Ana", "Bo")
+    part = shown(screen, qtbot)
+    part.table.view.selectAll()
+    part.tasks.select("openers_chosen")
+    typed({"due_on": "2026-12-10"})
+    part.change_task()
+    settle()
+    assert [task.due_on for task in on_file(screen)] == [date(2026, 12, 10)] * 2
+    part.tasks.select("openers_chosen")
+    assert part.hint.text().startswith("Moved from Tue 8 Dec 2026.")
+    typed({"due_on": ""})
+    part.change_task()
+    settle()
+    assert on_file(screen) == ()
+    assert "Moved" not in part.hint.text()
+
+
+def test_a_day_that_was_not_changed_goes_on_following_the_meet(
+    screen: MeetsScreen, qtbot: QtBot
+) -> None:
+    meet_in(screen.context.desk, 20, "Ana")
+    part = shown(screen, qtbot)
+    part.tasks.select("openers_chosen")
+    typed({})
+    part.change_task()
+    assert on_file(screen) == ()
+
+
+def test_the_three_keys_go_down_the_list(screen: MeetsScreen, qtbot: QtBot) -> None:
+    meet_in(screen.context.desk, 5, "Ana")
+    part = shown(screen, qtbot)
+    part.items.setFocus()
+    for key in (Key.Key_Y, Key.Key_M, Key.Key_Y, Key.Key_U):
+        QTest.keyClick(part.items.view, key, CONTROL | SHIFT)
+        settle()
+    assert [row.seen for row in part.items.rows[:5]] == [
+        "✓ there", "✗ missing", "✓ there", "not looked for", "not looked for",
+    ]  # fmt: skip
+    assert part.items.current_key() == part.items.rows[4].code
+
+
+def test_what_was_missing_the_last_time_is_said_in_the_next_round(
+    screen: MeetsScreen, qtbot: QtBot
+) -> None:
+    desk = screen.context.desk
+    meet_in(desk, 5, "Ana")
+    tick_kit(desk, 1, "two_weeks", {"belt": Sight.MISSING})
+    part = shown(screen, qtbot)
+    seen = {row.code: row.seen for row in part.items.rows}
+    assert (seen["belt"], seen["chalk"]) == ("missing last time", "not looked for")
+
+
+def test_at_another_meet_the_rounds_begin_with_the_one_due(
+    screen: MeetsScreen, qtbot: QtBot
+) -> None:
+    desk = screen.context.desk
+    soon = meet_in(desk, 5, "Ana")
+    later = meet_in(desk, 12, "Bo")
+    part = shown(screen, qtbot)
+    screen.show_record(soon)
+    assert part.round.value() == "one_week"
+    screen.show_record(later)
+    assert part.round.value() == "two_weeks"
+
+
+def test_a_fault_of_a_kit_list_is_said_where_the_team_would_stand(
+    context: Context, qtbot: QtBot, tmp_path: Path
+) -> None:
+    (tmp_path / "classic.toml").write_text('equipment = "none"\n', encoding="utf-8")
+    desk = replace(context.desk, kit=read_kit_lists(paths.resources() / "kit", tmp_path))
+    screen = MeetsScreen(replace(context, desk=desk))
+    qtbot.addWidget(screen)
+    meet_in(desk, 5, "Ana")
+    part = shown(screen, qtbot)
+    assert "classic.toml" in part.fault.text()
+    assert "line 1" in part.fault.text()
+    assert part.fault.isVisible()
+    assert not part.table.isVisible()
+
+
+def test_the_day_of_the_inspection_is_asked_for_and_told(screen: MeetsScreen, qtbot: QtBot) -> None:
+    meet_in(screen.context.desk, 5, "Ana")
+    part = shown(screen, qtbot)
+    assert "its day is not on file" in part.inspection.text()
+    typed({"kit_inspection_on": "2026-11-29"})
+    screen.edit()
+    settle()
+    assert "Sun 29 Nov 2026" in part.inspection.text()
+    assert screen.page is not None
+    assert any("kit inspection Sun 29 Nov 2026, in 4 days" in fact for fact in screen.page.facts)
+
+
+def test_an_inspection_after_the_meet_is_refused_at_its_field(
+    screen: MeetsScreen, qtbot: QtBot
+) -> None:
+    meet_in(screen.context.desk, 5, "Ana")
+    shown(screen, qtbot)
+    said: list[str] = []
+
+    def answer() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, FormDialog)
+        field = dialog.form.field("kit_inspection_on").control()
+        QTest.keyClicks(field, "2026-12-01")
+        QTest.keyClick(field, Key.Key_Return)
+        said.append(dialog.form.sentence_at("kit_inspection_on"))
+        dialog.form.put_back()
+        dialog.reject()
+
+    QTimer.singleShot(100, answer)
+    screen.edit()
+    assert len(said) == 1
+    assert "inspect" in said[0]
 
 
 def test_todays_list_leads_here(screen: MeetsScreen, qtbot: QtBot) -> None:

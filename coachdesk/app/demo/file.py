@@ -190,6 +190,7 @@ class MeetPattern:
     note: str
     sessions: tuple[SessionPattern, ...]
     entries: tuple[EntryPattern, ...]
+    inspection_days_before: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,6 +35,7 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
     """The meets ahead: sessions, flights, entries, duties, plans, the openers chosen already."""
     for meet in members.club.meets:
         on = saturday_from(desk.today() + timedelta(days=meet.in_days))
+        inspected = meet.inspection_days_before
         meet_id = add_meet(
             desk,
             MeetData(
@@ -44,6 +45,7 @@ def seed_meets_ahead(desk: Desk, members: Members) -> None:
                 time_zone=members.club.time_zone,
                 place=meet.place,
                 entry_deadline=on - timedelta(days=meet.deadline_days_before),
+                kit_inspection_on=None if inspected is None else on - timedelta(days=inspected),
                 note=meet.note,
             ),
         ).value

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
+from coachdesk.domain.change import Change
 from coachdesk.domain.kit_rounds import Sight
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, ask, button, heading, small
+from coachdesk.ui.plain import action, ask, button, heading, label, small
 from coachdesk.ui.screens.meets.kit_presenter import AFTER, KitLook, KitPresenter
-from coachdesk.ui.screens.meets.kit_rows import TaskRow, TeamRow
+from coachdesk.ui.screens.meets.kit_rows import ItemRow, TaskRow, TeamRow
 from coachdesk.ui.screens.meets.kit_tables import items_table, tasks_table, team_table
 from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
@@ -22,6 +23,8 @@ from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog
 
+KINDS = frozenset({"kit_check", "task"})
+"""The tables that a tick changes."""
 _NARROW = 860
 """In less [px] the kit goes below the tasks."""
 _TEAM_AT_ONCE, _TASKS_AT_ONCE, _ITEMS_AT_ONCE = 6, 11, 13
@@ -52,6 +55,8 @@ class KitPart(TallPart):
         self._round.add("round", "ready.round.choose", self.round)
         self.bag, self.inspection, self.hint, self.limits = small(), small(), small(), small()
         self._who, self._several = heading(), small()
+        self.fault = label(role="bad", wrap=True)
+        self._read_meet_id = 0
         self._lay_out()
         self.table.moved.connect(self._show_chosen)
         self.table.view.selectionModel().selectionChanged.connect(lambda *_: self._say_several())
@@ -64,10 +69,17 @@ class KitPart(TallPart):
         self._round.edited.connect(self._show_chosen)
         for view in (self.tasks.view, self.items.view):
             view.installEventFilter(self)
+        context.changed.changed.connect(self._changed)
 
     def read(self, meet_id: int) -> None:
-        """Read a meet's kit and tasks."""
-        self._context.runner.now(lambda: self._presenter.rows(meet_id), then=self._show_rows)
+        """Read a meet's kit and tasks; at another meet the rounds begin with the one due."""
+        if meet_id != self._read_meet_id:
+            self._read_meet_id = meet_id
+            self.round.set_choices(())
+        if not self._context.runner.now(
+            lambda: self._presenter.rows(meet_id), then=self._show_rows
+        ):
+            self._show_rows(())
 
     def tick_task(self) -> None:
         """The task chosen is done, or not done after all."""
@@ -76,18 +88,20 @@ class KitPart(TallPart):
             self._context.runner.now(lambda: self._presenter.tick_task(chosen, row))
 
     def cycle(self) -> None:
-        """The piece chosen goes on: there, missing, not looked for; and on to the next piece."""
+        """The piece chosen goes on: there, missing, not looked for."""
         row = self.items.current_row()
         if row is not None:
-            self.tick_item(AFTER[row.sight])
+            self._tick_item(row, AFTER[row.sight])
 
     def tick_item(self, sight: Sight) -> None:
-        """Note what a look at the piece chosen came to."""
-        row, look = self.items.current_row(), self.shown
-        if row is not None and look is not None:
-            self._context.runner.now(
-                lambda: self._presenter.tick_item(look.id, look.round, row.code, sight)
-            )
+        """Note what a look at the piece chosen came to, and go to the next piece."""
+        row = self.items.current_row()
+        if row is None:
+            return
+        codes = [each.code for each in self.items.rows]
+        following = codes[min(codes.index(row.code) + 1, len(codes) - 1)]
+        self._tick_item(row, sight)
+        self.items.select(following)
 
     def tick_all(self) -> None:
         """Everything is there, for the athletes chosen in the team."""
@@ -135,6 +149,18 @@ class KitPart(TallPart):
         self._both.setDirection(ways.TopToBottom if is_narrow else ways.LeftToRight)
         super().resizeEvent(event)
 
+    def _changed(self, changes: frozenset[Change]) -> None:
+        """Read again after a tick; the rest of the screen need not."""
+        if any(change.kind in KINDS for change in changes):
+            QTimer.singleShot(0, self, self.show_again)
+
+    def _tick_item(self, row: ItemRow, sight: Sight) -> None:
+        look = self.shown
+        if look is not None:
+            self._context.runner.now(
+                lambda: self._presenter.tick_item(look.id, look.round, row.code, sight)
+            )
+
     def _chosen(self) -> list[int]:
         """The entries that a tick is for: those selected, or the one the table stands on."""
         rows = self.table.selected_rows()
@@ -148,6 +174,9 @@ class KitPart(TallPart):
             self.table.select(rows[0].id)
         self.table.show_at_once(min(len(rows), _TEAM_AT_ONCE))
         self._is_filling = False
+        self.fault.setText(self._presenter.fault())
+        self.fault.setVisible(bool(self.fault.text()))
+        self.table.setVisible(not self.fault.text())
         self.bag.setText(self._presenter.bag())
         self.inspection.setText(self._presenter.inspection())
         self._show_chosen()
@@ -208,7 +237,8 @@ class KitPart(TallPart):
         form = Form(words)
         if row is None or not row.code:
             form.add("words", "ready.form.words", TextField())
-        form.add("due_on", "ready.form.due_on", DateField(pick=words("roster.pick")))
+        hint = "ready.form.due_on.hint" if row is not None and row.code else ""
+        form.add("due_on", "ready.form.due_on", DateField(pick=words("roster.pick")), hint)
         values = self._presenter.task_values(row)
         form.set_values({name: values[name] for name in form.values()})
         dialog = FormDialog(
@@ -240,6 +270,7 @@ class KitPart(TallPart):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, 0)
         layout.setSpacing(0)
+        layout.addWidget(self.fault)
         layout.addWidget(self.table)
         layout.addWidget(self._body, 1)
 

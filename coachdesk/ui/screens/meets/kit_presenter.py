@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from coachdesk.domain.kit import KitItem
 from coachdesk.domain.kit_rounds import Sight
+from coachdesk.domain.meet import Entry
+from coachdesk.domain.text import Text, text
 from coachdesk.services import typed
 from coachdesk.services.desk import Desk
 from coachdesk.services.kit_ticking import tick_all_kit, tick_kit
@@ -23,6 +26,7 @@ from coachdesk.ui.screens.meets.kit_rows import (
     ItemRow,
     TaskRow,
     TeamRow,
+    counted,
     item_row,
     round_choice,
     task_row,
@@ -71,13 +75,12 @@ class KitPresenter:
         read, words = self._read, self._words
         if read is None or not read.spares:
             return ""
-        items = tuple(
-            words("ready.several", item=item.label, number=item.count)
-            if item.count > 1
-            else words.say(item.label)
-            for item in read.spares
-        )
-        return words("ready.bag", items=items)
+        return words("ready.bag", items=tuple(counted(item, words) for item in read.spares))
+
+    def fault(self) -> str:
+        """Why nothing can be told of kit and tasks; empty where it can."""
+        fault = None if self._read is None else self._read.fault
+        return "" if fault is None else self._words("ready.fault", why=fault)
 
     def inspection(self) -> str:
         """When kit is inspected, as far as that is known."""
@@ -86,9 +89,7 @@ class KitPresenter:
             return ""
         if read.meet.kit_inspection_on is not None:
             return self._words("kit.inspection_on", day=read.meet.kit_inspection_on)
-        return self._words(
-            "kit.inspection" if read.rulebook.kit_inspection else "kit.no_inspection"
-        )
+        return self._words("ready.inspection.no_day" if read.inspects else "kit.no_inspection")
 
     def look(self, entry_id: int, round_code: str) -> KitLook | None:
         """One entry closely; the round that is due where the one asked for is not there."""
@@ -108,7 +109,13 @@ class KitPresenter:
             items=()
             if shown is None
             else tuple(
-                item_row(item, shown.sights[item.code], starter.entry, read.rulebook, words)
+                item_row(
+                    item,
+                    shown.sights[item.code],
+                    self._limits(read, starter.entry, item),
+                    words,
+                    lacked=item in ready.kit.missing,
+                )
                 for item in ready.kit.items
             ),
         )
@@ -143,11 +150,13 @@ class KitPresenter:
     def change_task(
         self, entry_ids: Sequence[int], row: TaskRow, values: Mapping[str, str]
     ) -> object:
-        """Move a usual task, for one or several entries, or change one of the coach's own."""
+        """Move a usual task, for one or several entries, or change one of the coach's own. Without
+        a day a usual one goes back to the day counted back, and follows it again."""
         due_on = typed.day("due_on", values["due_on"])
         if row.record is not None and not row.code:
             return edit_own(self._desk, row.record, values["words"].strip(), due_on)
-        return move_usual(self._desk, UsualTasks(tuple(entry_ids), row.code), due_on)
+        moved = None if due_on == row.usual_on else due_on
+        return move_usual(self._desk, UsualTasks(tuple(entry_ids), row.code), moved)
 
     def delete_task(self, row: TaskRow) -> object:
         """Delete a task of the coach's own."""
@@ -155,3 +164,9 @@ class KitPresenter:
             msg = "a usual task cannot be deleted"
             raise ValueError(msg)
         return delete_own(self._desk, row.record)
+
+    @staticmethod
+    def _limits(read: MeetReadiness, entry: Entry, item: KitItem) -> tuple[Text, ...]:
+        """What gets a piece turned away, and whether it is shown at the inspection."""
+        shown = (text("ready.inspected"),) if item.inspected and read.inspects else ()
+        return (*read.limits(entry, item), *shown)

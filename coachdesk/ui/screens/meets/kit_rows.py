@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from coachdesk.domain.kit import KitItem
 from coachdesk.domain.kit_rounds import KitStatus, RoundState, RoundStatus, Sight
-from coachdesk.domain.meet import Entry
 from coachdesk.domain.readiness import Task
-from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.tasks import TaskState, TaskStatus
-from coachdesk.services.packet_kit import limits_of
+from coachdesk.domain.text import Text
 from coachdesk.services.readiness import Readiness
 from coachdesk.wording.wording import Wording
 
@@ -41,7 +40,8 @@ class TeamRow:
 
 @dataclass(frozen=True, slots=True)
 class TaskRow:
-    """A task of an entry. `key` is the code of a usual one, or the row id of the coach's own."""
+    """A task of an entry. `key` is the code of a usual one, or the row id of the coach's own;
+    `usual_on` the day counted back, None for the coach's own."""
 
     key: str
     code: str
@@ -49,6 +49,7 @@ class TaskRow:
     task: str
     by: str
     due_on: date
+    usual_on: date | None
     state: str
     role: str
     is_done: bool
@@ -113,30 +114,46 @@ def task_row(status: TaskStatus, words: Wording) -> TaskRow:
         task=words.say(status.label),
         by=words.short_day(status.due_on),
         due_on=status.due_on,
+        usual_on=status.usual_on,
         state=state,
         role=_TASK_ROLES[status.state],
         is_done=status.state is TaskState.DONE,
         by_records=status.by_records,
-        hint="" if status.hint is None else words.say(status.hint),
+        hint=_hint(status, words),
     )
+
+
+def _hint(status: TaskStatus, words: Wording) -> str:
+    """From which day it was moved, and what more there is to say."""
+    said = []
+    if status.usual_on not in {None, status.due_on}:
+        said.append(words("ready.moved", day=status.usual_on))
+    if status.hint is not None:
+        said.append(words.say(status.hint))
+    return " ".join(said)
 
 
 def item_row(
-    item: KitItem, sight: Sight, entry: Entry, rulebook: Rulebook, words: Wording
+    item: KitItem, sight: Sight, limits: Sequence[Text], words: Wording, *, lacked: bool
 ) -> ItemRow:
-    """A piece of kit in words."""
-    limits = [words.say(limit) for limit in limits_of(rulebook, item, entry)]
-    if item.inspected and rulebook.kit_inspection:
-        limits.insert(0, words("ready.inspected"))
-    name = words.say(item.label)
+    """A piece of kit in words; `limits` get it turned away, and `lacked` is what the last look
+    found not there."""
+    seen = "lacked" if lacked and sight is Sight.NOT_LOOKED else sight
     return ItemRow(
         code=item.code,
-        item=name if item.count == 1 else words("ready.several", item=name, number=item.count),
+        item=counted(item, words),
         sight=sight,
-        seen=words(f"ready.sight.{sight}"),
+        seen=words(f"ready.sight.{seen}"),
         role=_SIGHT_ROLES[sight],
-        limits=" ".join(limits),
+        limits=words("ready.limits.joint").join(words.say(limit) for limit in limits),
     )
+
+
+def counted(item: KitItem, words: Wording) -> str:
+    """A piece of kit, and how many of it."""
+    if item.count == 1:
+        return words.say(item.label)
+    return words("sheet.kit.several", item=item.label, number=item.count)
 
 
 def round_choice(each: RoundStatus, words: Wording) -> str:

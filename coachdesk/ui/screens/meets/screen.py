@@ -50,13 +50,16 @@ _LEAST_HEIGHT = 555
 
 
 class MeetsScreen(Screen):
-    """Keeps meets, their sessions, entries and attempts, and prints them."""
+    """Keeps meets, their sessions, entries and attempts, and prints them.
+
+    Kit checks and tasks are the business of one tab, which reads by itself when one is ticked.
+    """
 
     kinds: ClassVar[frozenset[str]] = frozenset(
         {
             "meet", "session", "flight", "entry", "entry_flight", "handler_duty", "handler",
             "attempt", "plan_snapshot", "athlete", "reading", "logged_set", "weight_plan",
-            "cycle_note", "kit_check", "task",
+            "cycle_note",
         }
     )  # fmt: skip
 

@@ -24,6 +24,10 @@ class TallPart(QWidget):
     def show_meet(self, meet_id: int) -> None:
         """Show a meet, once this part is seen."""
         self._meet_id = meet_id
+        self.show_again()
+
+    def show_again(self) -> None:
+        """Show the meet anew, once this part is seen."""
         self._is_stale = True
         if self.isVisible():
             self._read_again()

@@ -57,7 +57,9 @@ def concerns_of(
     found: dict[tuple[str, int, int | None, Text], Concern] = {}
     for state, rulebook, line in seen:
         about = (state.athlete, state.entry, state.meet)
-        of_entry = matters_of(_facts(state, rulebook, line, ready[state.entry.id], today), today)
+        of_entry = matters_of(
+            _facts(state, rulebook, line, ready.get(state.entry.id), today), today
+        )
         of_athlete = weight_matters(state.weight, state.meet.starts_on, today)
         for matter, is_of_entry in (
             *((each, True) for each in of_entry),
@@ -79,7 +81,11 @@ _SPOKEN_OF = frozenset({"entry_sent", "membership_runs", "openers_chosen", "kit_
 
 
 def _facts(
-    state: EntryState, rulebook: Rulebook, line: BoardLine, ready: Readiness, today: date
+    state: EntryState,
+    rulebook: Rulebook,
+    line: BoardLine,
+    ready: Readiness | None,
+    today: date,
 ) -> EntryFacts:
     meet, entry, athlete = state.meet, state.entry, state.athlete
     lifts = [lift for lift in rulebook.lift_order if lift in entry.event.lifts]
@@ -103,21 +109,30 @@ def _facts(
         entry_sent=_is_done(ready, "entry_sent"),
         inspected=_is_done(ready, "kit_inspected"),
         rounds=_rounds_due(ready),
-        tasks=tuple(
-            Due(task.label, task.due_on)
-            for task in ready.tasks
-            if task.state in {TaskState.OVERDUE, TaskState.DUE} and task.code not in _SPOKEN_OF
-        ),
+        tasks=_tasks_due(ready),
     )
 
 
-def _is_done(ready: Readiness, code: str) -> bool:
+def _is_done(ready: Readiness | None, code: str) -> bool:
+    """Whether a usual task is done; nothing is asked for where that is not known."""
+    if ready is None:
+        return True
     return any(task.code == code and task.state is TaskState.DONE for task in ready.tasks)
 
 
-def _rounds_due(ready: Readiness) -> tuple[Due, ...]:
-    current = ready.kit.current
-    return (Due(current.label, current.on),) if current is not None and ready.kit.is_due else ()
+def _rounds_due(ready: Readiness | None) -> tuple[Due, ...]:
+    current = None if ready is None else ready.kit.current
+    if ready is None or current is None or not ready.kit.is_due:
+        return ()
+    return (Due(current.label, current.on),)
+
+
+def _tasks_due(ready: Readiness | None) -> tuple[Due, ...]:
+    return tuple(
+        Due(task.label, task.due_on)
+        for task in (() if ready is None else ready.tasks)
+        if task.state in {TaskState.OVERDUE, TaskState.DUE} and task.code not in _SPOKEN_OF
+    )
 
 
 def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:

@@ -16,10 +16,11 @@ from coachdesk.domain.text import Text
 from coachdesk.services.attention import Concern, concerns_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.open_points import LiftReady, points_of
-from coachdesk.services.readiness import readiness_of
+from coachdesk.services.readiness import Readiness, readiness_of
 from coachdesk.services.weight_board import BoardLine, board_line, ranked
 from coachdesk.storage.attention_queries import snoozes
 from coachdesk.storage.meet_queries import meets_from
+from coachdesk.storage.store import Reader
 from coachdesk.storage.today_queries import (
     EntryState,
     count_athletes,
@@ -56,6 +57,7 @@ class Today:
     """A day on the desk.
 
     `athletes` counts those on the roster, archived ones aside. `concerns` and `board` are ranked.
+    `fault` says why nothing is known of kit and tasks: a list that cannot be read.
     """
 
     day: date
@@ -64,6 +66,7 @@ class Today:
     concerns: tuple[Concern, ...]
     board: tuple[BoardLine, ...]
     missing: tuple[Missing, ...]
+    fault: Text | None = None
 
 
 def entries_ahead(desk: Desk) -> int:
@@ -85,7 +88,7 @@ def read_today(desk: Desk) -> Today:
             judged_from=today - RECENT,
         )
         put_off = snoozes(reader, today)
-        ready = readiness_of(desk, reader, states)
+        ready, fault = _ready(desk, reader, states)
     seen: list[tuple[EntryState, Rulebook, BoardLine]] = []
     missing: list[Missing] = []
     for state in states:
@@ -108,7 +111,18 @@ def read_today(desk: Desk) -> Today:
         concerns=concerns_of(seen, ready, put_off, today),
         board=ranked(line for _, _, line in seen),
         missing=tuple(missing),
+        fault=fault,
     )
+
+
+def _ready(
+    desk: Desk, reader: Reader, states: Sequence[EntryState]
+) -> tuple[dict[int, Readiness], Text | None]:
+    """How far kit and tasks are, by entry; nothing, and why, where a list cannot be read."""
+    try:
+        return readiness_of(desk, reader, states), None
+    except CoachdeskError as error:
+        return {}, error.text
 
 
 def _points(state: EntryState, rulebook: Rulebook, line: BoardLine) -> tuple[Text, ...]:

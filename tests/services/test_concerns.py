@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -18,6 +19,7 @@ from coachdesk.services.attention import LONGEST_SNOOZE, Concern, bring_back, pu
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete, add_readings, edit_athlete
+from coachdesk.services.rulebooks import read_task_lists
 from coachdesk.services.today import read_today
 from coachdesk.services.undo import undo
 from coachdesk.services.weight_plans import agree_on_way_down, let_go_of_way_down
@@ -195,3 +197,17 @@ def test_a_plan_that_a_guard_bars_later_is_in_force_no_longer(desk: Desk) -> Non
     (barred,) = read_today(desk).board
     assert barred.plan is None
     assert text("class_fit.age_unknown") in dict(concerns(desk)[0].matter.why.values).values()
+
+
+def test_a_task_list_that_cannot_be_read_is_said_and_stops_nothing_else(
+    desk: Desk, tmp_path: Path
+) -> None:
+    enter(desk, BO, "85.5")
+    folder = tmp_path / "tasks"
+    folder.mkdir()
+    (folder / "usual.toml").write_text("tasks = 3", encoding="utf-8")
+    faulty = replace(desk, task_lists=read_task_lists(folder))
+    today = read_today(faulty)
+    assert [each.matter.kind for each in today.concerns] == [Kind.START_DOWN]
+    assert today.fault is not None
+    assert dict(today.fault.values)["file"] == "usual.toml"

@@ -61,7 +61,7 @@ class MissingRow:
 @dataclass(frozen=True, slots=True)
 class Shown:
     """Everything on the screen; `beginning` is what to do first where there is no meet, `put_off`
-    what rests for a while."""
+    what rests for a while, `fault` why nothing is known of kit and tasks."""
 
     day: str
     beginning: Beginning | None
@@ -70,6 +70,7 @@ class Shown:
     put_off: tuple[ConcernRow, ...]
     board: tuple[BoardRow, ...]
     missing: tuple[MissingRow, ...]
+    fault: str = ""
 
 
 class TodayPresenter:
@@ -100,6 +101,7 @@ class TodayPresenter:
             put_off=tuple(row for row in concerns if row.put_off),
             board=tuple(board_row(line, today.day, self._words) for line in today.board),
             missing=tuple(self._missing(missing) for missing in today.missing),
+            fault="" if today.fault is None else self._words.say(today.fault),
         )
 
     def put_off(self, row: ConcernRow, values: Mapping[str, str]) -> object:

@@ -61,6 +61,7 @@ class TodayScreen(Screen):
         words = self.words
         self.presenter = TodayPresenter(context.desk, words)
         self.day = label(role="quiet")
+        self.fault = label(role="bad", wrap=True)
         self.beginning = _Beginning(self)
         self.concerns = Part(
             words("attention.list"),
@@ -107,6 +108,8 @@ class TodayScreen(Screen):
 
     def _show(self, shown: Shown) -> None:
         self.day.setText(shown.day)
+        self.fault.setText(shown.fault)
+        self.fault.setVisible(bool(shown.fault))
         self.beginning.show_for(shown.beginning)
         has_meets = bool(shown.meets)
         for part in self._parts:
@@ -232,6 +235,7 @@ class TodayScreen(Screen):
         layout.setSpacing(GAP)
         layout.addLayout(head)
         layout.addWidget(small(self.words("screen.today.about")))
+        layout.addWidget(self.fault)
         layout.addWidget(scrolled(body), 1)
 
 

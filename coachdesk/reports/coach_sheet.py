@@ -107,9 +107,11 @@ def _chances(
 ) -> list[Block]:
     """What the plan leads to, and every turn with its chances, a column to each lift."""
     plan, expected, wording = packet.plan, packet.expected, reader.wording
-    if plan is None or expected is None:
+    if plan is None:
         return []
     lines = [wording.say(note) for note in plan.notes]
+    if expected is None:
+        return [padded(words_block(line, width), below=2) for line in lines]
     lines += outlook_lines(plan, expected.score, expected.formula, wording)
     lines.append(textbook_line(plan, wording))
     blocks = [padded(words_block(line, width), below=2) for line in lines if line]

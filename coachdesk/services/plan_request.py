@@ -10,9 +10,10 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Entry
+from coachdesk.domain.text import text
 from coachdesk.domain.wishes import WishesData
 from coachdesk.services.lift_beliefs import lift_belief
-from coachdesk.services.lift_sources import KnownLifts, basis_of
+from coachdesk.services.lift_sources import KnownLifts, floor_of
 from coachdesk.services.meet_reading import is_first_meet
 from coachdesk.services.meets import steps_of
 from coachdesk.storage.meet_queries import MeetRecord
@@ -22,7 +23,8 @@ def plan_request(
     known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[PlanRequest, dict[Lift, InvalidInput]]:
     """What to plan an entry for, around the attempts chosen in `record` and the turns fixed in the
-    plan on file; and by lift what is wrong with the coach's number."""
+    plan on file; and by lift why it cannot be planned: nothing is known, or what is wrong with the
+    coach's number."""
     rulebook = known.rulebook
     lifts: dict[Lift, Basis] = {}
     faults: dict[Lift, InvalidInput] = {}
@@ -30,12 +32,9 @@ def plan_request(
         if lift not in entry.event.lifts:
             continue
         try:
-            basis = _basis(known, entry, lift)
+            lifts[lift] = _basis(known, entry, lift)
         except InvalidInput as error:
             faults[lift] = error
-        else:
-            if basis is not None:
-                lifts[lift] = basis
     on_file = record.plans.get(entry.id)
     attempts = record.attempts.get(entry.id, ())
     request = PlanRequest(
@@ -46,6 +45,7 @@ def plan_request(
         first_meet=is_first_meet(record, entry),
         equipped=entry.equipment is Equipment.EQUIPPED,
         lifts=lifts,
+        missing=tuple(faults),
         wishes=known.training.wishes.get(entry.id) or WishesData(entry_id=entry.id),
         chosen={
             (lift, number): attempt.weight
@@ -57,11 +57,11 @@ def plan_request(
     return request, faults
 
 
-def _basis(known: KnownLifts, entry: Entry, lift: Lift) -> Basis | None:
-    """What a lift is planned on; None where nothing is known."""
+def _basis(known: KnownLifts, entry: Entry, lift: Lift) -> Basis:
+    """What a lift is planned on; raises InvalidInput where nothing is known, and what is wrong with
+    the coach's number."""
     sources = known.sources(entry, lift)
     belief, used = lift_belief(sources), sources.used
     if belief is None or used is None:
-        return None
-    said = basis_of(known.training, entry.id, lift)
-    return Basis(belief=belief, source=used.origin, floor=None if said is None else said.floor)
+        raise InvalidInput("expected", text("meets.expected.none"))
+    return Basis(belief=belief, source=used.origin, floor=floor_of(known.training, entry, lift))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan
@@ -90,14 +91,20 @@ def planned(
     known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
     """The plan of an entry around the attempts its coach has chosen and the turns fixed in the
-    plan on file, and why a lift could not be planned."""
+    plan on file, and why a lift could not be planned; a plan that leaves lifts out says so."""
     # The engine needs numpy, which a start should not wait for.
     from coachdesk.domain.engine.whole_plan import whole_plan  # noqa: PLC0415
     from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
 
     request, faults = plan_request(known, record, entry)
     plan, failed = whole_plan(request)
-    return plan, {lift: error.text for lift, error in {**faults, **failed}.items()}
+    why = {lift: error.text for lift, error in {**faults, **failed}.items()}
+    missing = tuple(
+        text("plan.lift_missing", lift=text(f"lift.{lift}"), why=why[lift])
+        for lift in known.rulebook.lift_order
+        if lift in why
+    )
+    return replace(plan, notes=(*missing, *plan.notes)) if plan.lifts else plan, why
 
 
 def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:

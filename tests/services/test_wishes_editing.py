@@ -12,6 +12,7 @@ from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import Entry, EntryData, MeetData
 from coachdesk.domain.strength import Source
+from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms
 from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, Wishes, WishesData
@@ -37,7 +38,12 @@ MEET = MeetData(
 class Ana:
     """Ana, entered to a three-lift meet with a set of squats on file that comes to 180."""
 
-    def __init__(self, desk: Desk, event: Event = Event.THREE_LIFT) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        event: Event = Event.THREE_LIFT,
+        equipment: Equipment = Equipment.CLASSIC,
+    ) -> None:
         self.desk = desk
         athlete = AthleteData(
             given_name="Ana",
@@ -51,7 +57,7 @@ class Ana:
             athlete_id=self.athlete_id,
             meet_id=add_meet(desk, MEET).value,
             event=event,
-            equipment=Equipment.CLASSIC,
+            equipment=equipment,
             divisions=("open",),
             expected_bench=kilograms(100),
         )
@@ -185,6 +191,7 @@ def test_saying_the_same_again_changes_nothing(ana: Ana) -> None:
         ("185", "180", "184", "high"),
         ("185", "180", "", "high"),
         ("0", "", "", "number"),
+        ("20", "", "", "number"),  # the bar and its collars weigh 25 (IPF Technical Rules)
         ("", "180", "190", "number"),
         ("185", "-1", "190", "low"),
     ],
@@ -204,6 +211,44 @@ def test_a_garments_floor_is_kept_without_a_number_and_must_be_a_weight(ana: Ana
     with pytest.raises(InvalidInput) as refused:
         ana.say(Lift.SQUAT, None, floor=kilograms(0))
     assert refused.value.field == "floor"
+
+
+def test_a_garment_that_needs_more_than_the_day_brings_is_refused(desk: Desk) -> None:
+    """No opener is above the expected maximum: with such a floor there would be none."""
+    ana = Ana(desk, equipment=Equipment.EQUIPPED)
+    for number, floor in ((None, 400), (kilograms(200), "202.5")):
+        with pytest.raises(InvalidInput) as refused:
+            ana.say(Lift.SQUAT, number, floor=kilograms(floor))
+        assert refused.value.field == "floor"
+    assert (ana.entry().expected_squat, ana.bases()) == (None, {})
+    ana.say(Lift.SQUAT, kilograms(200), floor=kilograms(160))
+    entry = ana.entry()
+    with pytest.raises(InvalidInput) as refused:
+        save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(150)), Place())
+    assert refused.value.field == "expected_squat"
+    assert ana.entry() == entry
+
+
+def test_the_form_of_the_entry_takes_no_number_lighter_than_the_bar(ana: Ana) -> None:
+    entry = ana.entry()
+    with pytest.raises(InvalidInput) as refused:
+        save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(20)), Place())
+    assert refused.value.field == "expected_squat"
+    assert ana.entry() == entry
+
+
+def test_a_lift_that_nothing_is_known_of_is_named_in_the_plan_and_there_is_no_total(
+    ana: Ana,
+) -> None:
+    plan_entry(ana.desk, ana.entry())
+    with ana.desk.reading() as reader:
+        plan = read_meet(reader, ana.entry().meet_id, ana.desk.today()).plans[ana.entry_id].plan
+    assert [each.lift for each in plan.lifts] == [Lift.SQUAT, Lift.BENCH]
+    assert plan.outlook is None
+    assert plan.textbook is None
+    (note,) = plan.notes
+    assert note.code == "plan.lift_missing"
+    assert ("lift", text("lift.deadlift")) in note.values
 
 
 def test_a_lift_that_is_not_entered_has_no_number(desk: Desk) -> None:

@@ -142,8 +142,47 @@ def test_in_the_height_it_asks_for_nothing_covers_anything(part: PlansPart, widt
 def test_who_has_no_plan_is_told_why(part: PlansPart) -> None:
     bea = next(row for row in part.table.rows if "Bea" in row.athlete)
     part.table.select(bea.id)
-    assert not part.turns.rows
+    assert not any(row.weight for row in part.turns.rows)
     assert "no plan yet" in " ".join(part.figures.words)
+
+
+def test_who_has_no_records_is_given_numbers_lift_by_lift(
+    part: PlansPart, context: Context, qtbot: QtBot
+) -> None:
+    """A lift that is not planned has its line, and what is missing is named while it is."""
+    bea = next(row for row in part.table.rows if "Bea" in row.athlete)
+    part.table.select(bea.id)
+
+    def give(at: int, number: str) -> str:
+        titles: list[str] = []
+
+        def act(dialog: FormDialog) -> None:
+            titles.append(dialog.windowTitle())
+            dialog.form.field("number").set_value(number)
+            QTest.keyClick(dialog, Key.Key_Return)
+
+        part.turns.select(part.turns.rows[at].turn)
+        _in_the_dialog(act)
+        part.say_of_lift()
+        return titles[0]
+
+    assert "Squat" in give(0, "100")
+    assert "Bench" in give(1, "60")
+    with qtbot.waitSignal(context.changed.changed, timeout=10_000):
+        part.plan_chosen()
+    told = " ".join(part.figures.words)
+    assert "A lift is missing: Deadlift" in told
+    assert "Expected total" not in told
+    assert part.turns.rows[-1].label == "Deadlift: not planned"
+    assert "Deadlift" in give(len(part.turns.rows) - 1, "130")
+    assert "Expected total" in " ".join(part.figures.words)
+
+
+def test_a_lift_that_is_not_planned_has_no_turn_to_overrule(part: PlansPart, qtbot: QtBot) -> None:
+    part.table.select(next(row for row in part.table.rows if "Bea" in row.athlete).id)
+    _type_on(part, 1, "60")
+    qtbot.waitUntil(lambda: bool(part.turns.sentence))
+    assert "not planned" in part.turns.sentence
 
 
 def test_a_turn_is_overruled_its_cost_is_told_and_undo_takes_it_back(

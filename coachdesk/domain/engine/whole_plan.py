@@ -62,8 +62,9 @@ class Basis:
 class PlanRequest:
     """What to plan an entry's day for.
 
-    `lifts` are in the meet's order. `chosen` are the attempts the coach has chosen, by lift and
-    number, taken for the way on which all goes well; `fixes` the other turns fixed.
+    `lifts` are in the meet's order; `missing` are those of the event that cannot be planned: with
+    one missing, nothing can be said of a total. `chosen` are the attempts the coach has chosen, by
+    lift and number, taken for the way on which all goes well; `fixes` the other turns fixed.
     """
 
     rulebook: str
@@ -73,6 +74,7 @@ class PlanRequest:
     first_meet: bool
     equipped: bool = False
     lifts: Mapping[Lift, Basis]
+    missing: tuple[Lift, ...] = ()
     wishes: WishesData = _NO_WISHES
     chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
     fixes: tuple[Fix, ...] = ()
@@ -91,13 +93,17 @@ def whole_plan(request: PlanRequest) -> tuple[AttemptPlan, Mapping[Lift, Invalid
     if not request.lifts:
         return AttemptPlan(Method.ENGINE, request.rulebook, request.edition, ()), {}
     try:
-        return _Day(request).plan(is_whole=True), {}
+        return _Day(request).plan(), {}
     except InvalidInput:
         faults = _faults(request)
-    able = replace(request, lifts={k: v for k, v in request.lifts.items() if k not in faults})
+    able = replace(
+        request,
+        lifts={lift: basis for lift, basis in request.lifts.items() if lift not in faults},
+        missing=(*request.missing, *faults),
+    )
     if not able.lifts:
         return AttemptPlan(Method.ENGINE, request.rulebook, request.edition, ()), faults
-    return _Day(able).plan(is_whole=False), faults
+    return _Day(able).plan(), faults
 
 
 def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
@@ -106,7 +112,7 @@ def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
     for lift, basis in request.lifts.items():
         alone = replace(request, lifts={lift: basis}, wishes=replace(request.wishes, aim=None))
         try:
-            _Day(alone).plan(is_whole=False)
+            _Day(alone).as_wished()
         except InvalidInput as error:
             faults[lift] = error
     return faults
@@ -191,8 +197,9 @@ class _Day:
             found[lift] = usual
         return found
 
-    def plan(self, *, is_whole: bool) -> AttemptPlan:
+    def plan(self) -> AttemptPlan:
         request = self.request
+        is_whole = not request.missing
         planned, notes = self.as_wished()
         if request.first_meet:
             notes = (text("plan.first_meet"), *notes)

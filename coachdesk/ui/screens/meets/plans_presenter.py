@@ -29,7 +29,7 @@ from coachdesk.services.plan_page import (
 from coachdesk.services.print_choice import Progress
 from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
 from coachdesk.ui.screens.meets.look_words import Line
-from coachdesk.ui.screens.meets.turn_rows import TurnRow, turn_rows
+from coachdesk.ui.screens.meets.turn_rows import TurnRow, row_of_missing, turn_rows
 from coachdesk.ui.screens.meets.wish_values import (
     Values,
     lift_values,
@@ -121,13 +121,20 @@ class PlansPresenter:
         snapshot = opened.line.plan
         plan = None if snapshot is None else snapshot.plan
         lifts = () if plan is None else plan.lifts
+        rows = [
+            row_of_missing(lift, self._why_missing(lift, plan), self._words)
+            for lift in self.lifts
+            if plan is None or plan.of(lift) is None
+        ]
+        rows += [row for each in lifts for row in turn_rows(each, self._words)]
+        rows.sort(key=lambda row: self.lifts.index(row.lift))
         return PlanLook(
             id=entry_id,
             title=opened.line.athlete.name,
             figures=self._figures(opened),
-            turns=tuple(row for each in lifts for row in turn_rows(each, self._words)),
+            turns=tuple(rows),
             bases={each.lift: self._basis(each) for each in lifts},
-            evidence={each.lift: self._evidence(each.lift) for each in lifts},
+            evidence={lift: self._evidence(lift) for lift in self.lifts},
             changes=self._changes(opened),
             has_aim=plan is not None and plan.outlook is not None and plan.outlook.aim is not None,
             has_fixed=has_fixed(opened),
@@ -143,6 +150,8 @@ class PlansPresenter:
     def fix(self, row: TurnRow, words: str) -> Done[tuple[Text, ...]] | None:
         """Call for the weight typed at a turn; nothing typed leaves it to the engine again."""
         opened = self._shown
+        if not row.weight:
+            raise InvalidInput("weight", text("plans.not_planned.fix"))
         weight = typed.mass("weight", words, opened.rulebook.unit)
         if weight is not None and words.strip() == row.typed:
             return None
@@ -238,6 +247,14 @@ class PlansPresenter:
         if self._opened is None:
             raise InvalidInput("plan", Text("plans.none_chosen"))
         return self._opened
+
+    def _why_missing(self, lift: Lift, plan: AttemptPlan | None) -> str:
+        """Why a lift is not in the plan, as far as the plan says so."""
+        name = ("lift", text(f"lift.{lift}"))
+        notes = () if plan is None else plan.notes
+        missing = [note for note in notes if note.code == "plan.lift_missing"]
+        said = next((note for note in missing if name in note.values), None)
+        return self._words("plans.none_yet") if said is None else self._words.say(said)
 
     def _row(self, line: PlanLine) -> PlanRow:
         words, snapshot = self._words, line.plan

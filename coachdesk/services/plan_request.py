@@ -5,7 +5,7 @@ This brings numpy with it: import it where a plan is made, not where the program
 
 from __future__ import annotations
 
-from coachdesk.domain.engine.whole_plan import Basis, PlanRequest
+from coachdesk.domain.engine.plan_basis import Basis, PlanRequest
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Equipment, Lift

@@ -11,13 +11,8 @@ from coachdesk.domain.attempts import AttemptPlan, Fix, Outcome, Steps, Turn
 from coachdesk.domain.engine.belief import LiftBelief
 from coachdesk.domain.engine.curve import chances_at
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.whole_plan import (
-    Basis,
-    PlanRequest,
-    check_reach,
-    free_outlook,
-    whole_plan,
-)
+from coachdesk.domain.engine.plan_basis import Basis, PlanRequest
+from coachdesk.domain.engine.whole_plan import check_reach, free_outlook, whole_plan
 from coachdesk.domain.engine_parameters import honest_sd
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
@@ -222,6 +217,23 @@ def test_a_garment_has_a_floor() -> None:
     opener = _turn(plan, Lift.BENCH)
     assert opener.weight == kilograms(125)
     assert [note.code for note in opener.notes] == ["engine.why.floor"]
+
+
+@pytest.mark.parametrize("seen", [(), (Outcome.TECHNICAL,)])
+def test_a_turn_fixed_below_a_garments_floor_is_warned_of_as_a_chosen_opener_is(
+    seen: tuple[Outcome, ...],
+) -> None:
+    lifts = {**REQUEST.lifts, Lift.BENCH: replace(_basis(130), floor=kilograms(120))}
+    request = replace(REQUEST, lifts=lifts)
+    fix = Fix(Lift.BENCH, seen, kilograms("117.5"))
+    chosen = {(Lift.BENCH, 1): kilograms("117.5")}
+    told = []
+    for changed in (replace(request, fixes=(fix,)), replace(request, chosen=chosen)):
+        bench = _plan(changed).of(Lift.BENCH)
+        assert bench is not None
+        told.append([note for note in bench.notes if note.code == "plan.below_floor"])
+    assert told[0]
+    assert told[0] == told[1]
 
 
 def test_the_curve_falls_with_the_weight_and_agrees_with_the_opener() -> None:

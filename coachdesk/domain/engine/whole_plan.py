@@ -8,79 +8,42 @@ and the plan says so. A lift that cannot be planned is left out, and why is answ
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR
 from functools import cached_property, lru_cache
-from itertools import pairwise, product
+from itertools import product
 
 from coachdesk.domain.attempts import (
-    LARGEST_JUMP_FIRST_MEET,
     AttemptPlan,
     Branch,
-    Fix,
     LiftPlan,
     Method,
     Outcome,
-    Steps,
     Turn,
     textbook_plan,
 )
 from coachdesk.domain.engine.aims import Aim, NineGood, Number
-from coachdesk.domain.engine.belief import DayBelief, LiftBelief
+from coachdesk.domain.engine.belief import DayBelief
 from coachdesk.domain.engine.chain import TotalPlan, TotalRequest, plan_number
 from coachdesk.domain.engine.day_plan import DayPlan, DayRequest, plan_day
 from coachdesk.domain.engine.evaluate import Outlook, evaluate
 from coachdesk.domain.engine.fixed import Fixed
 from coachdesk.domain.engine.likelihood import told_apart
+from coachdesk.domain.engine.plan_basis import PlanRequest
 from coachdesk.domain.engine.rules import Limits, record_weight, usual_limits
+from coachdesk.domain.engine.to_know import to_know
 from coachdesk.domain.engine.total import TotalOutlook, total_outlook
 from coachdesk.domain.engine.tree import choice_of, turn_of
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook, LiftOutlook
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import Mass, Percent, from_grams
+from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import DayAim, WishesData
 
 _GOOD = (Outcome.GOOD,)
 _USUAL = {None, DayAim.BIGGEST_TOTAL}
 _FIELDS = {"number": "aim_weight", "floor": "aim_weight"}
-_NO_WISHES = WishesData(entry_id=0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Basis:
-    """What a lift is planned on: the belief, where it comes from in words, and the least weight
-    the lifter's garment works with (None without one)."""
-
-    belief: LiftBelief
-    source: Text
-    floor: Mass | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanRequest:
-    """What to plan an entry's day for.
-
-    `lifts` are in the meet's order; `missing` are those of the event that cannot be planned: with
-    one missing, nothing can be said of a total. `chosen` are the attempts the coach has chosen, by
-    lift and number, taken for the way on which all goes well; `fixes` the other turns fixed.
-    """
-
-    rulebook: str
-    edition: str
-    steps: Steps
-    record_step: Mass
-    first_meet: bool
-    equipped: bool = False
-    lifts: Mapping[Lift, Basis]
-    missing: tuple[Lift, ...] = ()
-    wishes: WishesData = _NO_WISHES
-    chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
-    fixes: tuple[Fix, ...] = ()
-
-    def __hash__(self) -> int:
-        return hash((tuple(self.lifts.items()), self.wishes, frozenset(self.chosen.items())))
 
 
 @lru_cache(maxsize=128)
@@ -136,26 +99,6 @@ def check_reach(request: PlanRequest) -> None:
         if field is None:
             raise
         raise InvalidInput(field, error.text) from error
-
-
-def _to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:
-    """What the coach should know of the lift's plan: chosen weights that are bold, a first meet's
-    jumps, a suit or shirt without a floor or too lightly loaded."""
-    basis, said = request.lifts[lift], []
-    weights = [request.chosen[lift, n] for n in (1, 2, 3) if (lift, n) in request.chosen]
-    for before, after in pairwise(weights):
-        most = LARGEST_JUMP_FIRST_MEET
-        if request.first_meet and after.grams > before.grams * (1 + most):
-            percent = Percent(float(100 * most))
-            said.append(text("attempts.jump_first_meet", weight=after, before=before, most=percent))
-    third, expected = request.chosen.get((lift, 3)), basis.belief.expected
-    if third is not None and third.grams > expected.grams:
-        said.append(text("attempts.third_chosen_above", third=third, expected=expected))
-    if request.equipped and lift is not Lift.DEADLIFT and basis.floor is None:
-        said.append(text("plan.no_floor"))
-    if basis.floor is not None and weights and weights[0].grams < basis.floor.grams:
-        said.append(text("plan.below_floor", weight=weights[0], floor=basis.floor))
-    return tuple(said)
 
 
 @dataclass(frozen=True)
@@ -310,7 +253,7 @@ class _Day:
             belief.expected,
             basis.source,
             marked,
-            _to_know(self.request, lift),
+            to_know(self.request, lift),
             outlook=LiftOutlook(
                 spread=belief.sd,
                 miss=belief.miss.mean,

@@ -9,7 +9,6 @@ from datetime import datetime
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
-from coachdesk.domain.plan_outlook import DayOutlook, cost_of
 from coachdesk.domain.scoring import printed
 from coachdesk.domain.strength import LiftSources
 from coachdesk.domain.text import Text, text
@@ -28,6 +27,7 @@ from coachdesk.services.plan_page import (
 )
 from coachdesk.services.print_choice import Progress
 from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
+from coachdesk.ui.screens.meets.cost_words import cost_lines
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.turn_rows import TurnRow, row_of_missing, turn_rows
 from coachdesk.ui.screens.meets.wish_values import (
@@ -175,7 +175,7 @@ class PlansPresenter:
     def cost(self) -> Callable[[Progress], tuple[Line, ...]]:
         """What the coach's own weights in the plan shown cost, as a task for the background."""
         opened, words = self._shown, self._words
-        return lambda _progress: _cost_lines(opened, free_outlook_of(opened), words)
+        return lambda _progress: cost_lines(opened, free_outlook_of(opened), words)
 
     def wish_values(self) -> Values:
         """What is wanted of the plan shown, as its form begins."""
@@ -366,31 +366,6 @@ class PlansPresenter:
 
     def _moment(self, moment: datetime) -> str:
         return self._words.moment(moment.astimezone(self._desk.now().tzinfo))
-
-
-def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tuple[Line, ...]:
-    plan = None if opened.line.plan is None else opened.line.plan.plan
-    if plan is None or plan.outlook is None or free is None:
-        return ()
-    a_kilogram = (opened.line.score or 0.0) / plan.outlook.expected_total.kg
-    cost = cost_of(free, plan.outlook, a_kilogram)
-    code = "plans.cost" if cost.kilograms >= 0 else "plans.cost.gain"
-    return (
-        Line(
-            words(
-                code,
-                kilograms=_to_tenths(abs(cost.kilograms)),
-                points=words.number(abs(cost.points), 2),
-                risk=tenths(abs(cost.no_total)),
-                way=words("plans.cost.more" if cost.no_total >= 0 else "plans.cost.less"),
-            ),
-            "warn" if cost.kilograms > 0 or cost.no_total > 0 else "quiet",
-        ),
-    )
-
-
-def _to_tenths(kilograms: float) -> Mass:
-    return from_grams(round(10 * kilograms) * 100)
 
 
 def _to_kilograms(kilograms: float) -> Mass:

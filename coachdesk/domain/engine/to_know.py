@@ -1,0 +1,36 @@
+"""What the coach should know of a lift's plan besides its weights."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from coachdesk.domain.attempts import LARGEST_JUMP_FIRST_MEET
+from coachdesk.domain.engine.plan_basis import PlanRequest
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.text import Text, text
+from coachdesk.domain.units import Percent
+
+
+def to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:
+    """Chosen weights that are bold, a first meet's jumps, a suit or shirt without a floor, or too
+    lightly loaded at a turn the coach has chosen or fixed."""
+    basis, said = request.lifts[lift], []
+    weights = [request.chosen[lift, n] for n in (1, 2, 3) if (lift, n) in request.chosen]
+    for before, after in pairwise(weights):
+        most = LARGEST_JUMP_FIRST_MEET
+        if request.first_meet and after.grams > before.grams * (1 + most):
+            percent = Percent(float(100 * most))
+            said.append(text("attempts.jump_first_meet", weight=after, before=before, most=percent))
+    third, expected = request.chosen.get((lift, 3)), basis.belief.expected
+    if third is not None and third.grams > expected.grams:
+        said.append(text("attempts.third_chosen_above", third=third, expected=expected))
+    if request.equipped and lift is not Lift.DEADLIFT and basis.floor is None:
+        said.append(text("plan.no_floor"))
+    if basis.floor is not None:
+        own = [fix.weight for fix in request.fixes if fix.lift is lift]
+        light = {each for each in (*weights, *own) if each.grams < basis.floor.grams}
+        said += [
+            text("plan.below_floor", weight=weight, floor=basis.floor)
+            for weight in sorted(light, key=lambda mass: mass.grams)
+        ]
+    return tuple(said)

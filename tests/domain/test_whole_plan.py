@@ -211,6 +211,37 @@ def test_a_lift_that_cannot_be_planned_is_left_out_and_said() -> None:
     assert plan.outlook is None
 
 
+@pytest.mark.parametrize(
+    ("wish", "why"),
+    [
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms(205)),
+            "plan.aim_lift_missing",
+        ),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(555)), "plan.aim_total_missing"),
+        (_wishes(aim=DayAim.NINE_GOOD, aim_weight=kilograms(500)), "plan.aim_total_missing"),
+    ],
+)
+def test_an_aim_that_needs_a_lift_that_cannot_be_planned_says_so(
+    wish: WishesData, why: str
+) -> None:
+    request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(210)}, wishes=wish)
+    plan, faults = whole_plan(request)
+    assert set(faults) == {Lift.SQUAT}
+    assert [lift.lift for lift in plan.lifts] == [Lift.BENCH, Lift.DEADLIFT]
+    assert [note.code for note in plan.notes] == ["plan.wish_given_up"]
+    assert ("why", text(why)) in plan.notes[0].values
+    assert plan.outlook is None
+
+
+def test_an_aim_on_another_lift_is_followed_although_one_is_missing() -> None:
+    wish = _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.BENCH, aim_weight=kilograms(130))
+    request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(210)}, wishes=wish)
+    plan, _faults = whole_plan(request)
+    assert plan.notes == ()
+    assert _turn(plan, Lift.BENCH).aim is not None
+
+
 def test_a_garment_has_a_floor() -> None:
     lifts = {**REQUEST.lifts, Lift.BENCH: replace(_basis(130), floor=kilograms(125))}
     plan = _plan(replace(REQUEST, lifts=lifts))

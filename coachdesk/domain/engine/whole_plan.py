@@ -174,6 +174,9 @@ class _Day:
     def planned(self, wishes: WishesData, fixed: Mapping[Lift, Fixed]) -> _Planned:
         """Plan for a wish around what is fixed; raises InvalidInput."""
         limits = self.limits(wishes)
+        on_total = wishes.aim in {DayAim.NUMBER, DayAim.NINE_GOOD} and wishes.aim_weight is not None
+        if on_total and self.request.missing:
+            raise InvalidInput("aim_weight", text("plan.aim_total_missing"))
         if wishes.aim is DayAim.NUMBER:
             number = _needed(wishes.aim_weight)
             request = TotalRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap)
@@ -196,6 +199,8 @@ class _Day:
             return {}
         if wishes.aim is DayAim.NINE_GOOD:
             return {lift: NineGood(self._floor(lift, wishes.aim_weight)) for lift in lifts}
+        if wishes.aim_lift in self.request.missing:
+            raise InvalidInput("aim_lift", text("plan.aim_lift_missing"))
         if wishes.aim_lift is None or wishes.aim_lift not in lifts:
             raise InvalidInput("aim_lift", text("wishes.lift_missing"))
         number = _needed(wishes.aim_weight)

@@ -21,12 +21,14 @@ from coachdesk.domain.strength import (
     from_records,
     outcome_of,
 )
+from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import LiftBasis, WishesData
 from coachdesk.storage.meet_queries import MeetRecord, PastEntry
 from coachdesk.storage.store import Reader
 from coachdesk.storage.training_queries import Training, training_of
 
+NOTHING_KNOWN = text("meets.expected.none")
 _COUNTED = 3
 """A fourth attempt is for a record only."""
 

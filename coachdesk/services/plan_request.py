@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from coachdesk.domain.engine.plan_basis import Basis, PlanRequest
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.history import standing
+from coachdesk.domain.history import best_grams, standing
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.text import text
+from coachdesk.domain.units import from_grams
 from coachdesk.domain.wishes import WishesData
 from coachdesk.services.lift_beliefs import lift_belief
-from coachdesk.services.lift_sources import KnownLifts, floor_of
+from coachdesk.services.lift_sources import NOTHING_KNOWN, KnownLifts, floor_of
 from coachdesk.services.meet_reading import is_first_meet
 from coachdesk.services.meets import steps_of
 from coachdesk.storage.meet_queries import MeetRecord
@@ -37,6 +37,7 @@ def plan_request(
             faults[lift] = error
     on_file = record.plans.get(entry.id)
     attempts = record.attempts.get(entry.id, ())
+    bests = {lift: best_grams(attempts, lift) for lift in entry.event.lifts}
     request = PlanRequest(
         rulebook=rulebook.name,
         edition=rulebook.edition,
@@ -52,6 +53,7 @@ def plan_request(
             for lift in entry.event.lifts
             for number, attempt in standing(attempts, lift).items()
         },
+        made={lift: from_grams(best) for lift, best in bests.items() if best is not None},
         fixes=() if on_file is None else on_file.plan.fixes,
     )
     return request, faults
@@ -63,5 +65,5 @@ def _basis(known: KnownLifts, entry: Entry, lift: Lift) -> Basis:
     sources = known.sources(entry, lift)
     belief, used = lift_belief(sources), sources.used
     if belief is None or used is None:
-        raise InvalidInput("expected", text("meets.expected.none"))
+        raise InvalidInput("expected", NOTHING_KNOWN)
     return Basis(belief=belief, source=used.origin, floor=floor_of(known.training, entry, lift))

@@ -175,6 +175,39 @@ def test_what_cannot_be_wished_for_is_said_at_its_field(wish: WishesData, field:
     assert refused.value.field == field
 
 
+@pytest.mark.parametrize(
+    ("wish", "code"),
+    [
+        # Bests so far: squat 210 and bench press 135, so 345 and any deadlift is more than 345.
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(345)), "engine.number_made"),
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms(210)),
+            "engine.number_made",
+        ),
+        (
+            _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms("209.5")),
+            "engine.number_made",
+        ),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(346)), "plan.aim_sure"),
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.DEADLIFT, aim_weight=kilograms(150)),
+            "plan.aim_sure_lift",
+        ),
+    ],
+)
+def test_an_aim_that_is_made_or_that_the_openers_bring_is_refused_at_its_field(
+    wish: WishesData, code: str
+) -> None:
+    made = {Lift.SQUAT: kilograms(210), Lift.BENCH: kilograms(135)}
+    request = replace(REQUEST, wishes=wish, made=made)
+    with pytest.raises(InvalidInput) as refused:
+        check_reach(request)
+    assert (refused.value.field, refused.value.text.code) == ("aim_weight", code)
+    plan = _plan(request)
+    assert [note.code for note in plan.notes] == ["plan.wish_given_up"]
+    assert plan.checkpoints == ()
+
+
 def test_a_record_is_beaten_by_the_record_step() -> None:
     """Weights off the steps are allowed for a record alone (IPF Technical Rules, recalled)."""
     wish = _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms(202))

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from coachdesk.domain.athlete import Athlete, AthleteData
 from coachdesk.domain.errors import InvalidInput, Trouble
-from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
-from coachdesk.domain.meet import Entry, EntryData, MeetData
+from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
+from coachdesk.domain.meet import AttemptData, Entry, EntryData, MeetData
 from coachdesk.domain.strength import Source
 from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
@@ -19,8 +21,9 @@ from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, Wishes, Wi
 from coachdesk.services.desk import Desk
 from coachdesk.services.entry_editing import delete_entries, save_entry
 from coachdesk.services.meet_reading import read_meet
-from coachdesk.services.meets import Place, add_meet, enter_athlete
-from coachdesk.services.planning import plan_entry
+from coachdesk.services.meets import Place, add_meet, enter_athlete, record_attempts
+from coachdesk.services.plan_page import open_plan
+from coachdesk.services.planning import check_in_reach, plan_entry
 from coachdesk.services.print_choice import no_progress
 from coachdesk.services.roster import add_athlete, erase_athlete
 from coachdesk.services.training import log_sets
@@ -326,6 +329,33 @@ def test_wishes_that_cannot_be_are_refused(ana: Ana) -> None:
         ana.wish(risk_cap=2.0)
     assert refused.value.field == "risk_cap"
     assert ana.wishes() is None
+
+
+def test_an_aim_that_is_made_on_the_day_is_refused_at_its_field(
+    desk_at: Callable[[datetime], Desk],
+) -> None:
+    ana = Ana(desk_at(datetime(2027, 2, 20, 12, tzinfo=ZoneInfo("Europe/Berlin"))))
+    for lift in Lift:
+        ana.number(lift, "120")
+    plan_entry(ana.desk, ana.entry())
+    squat = AttemptData(
+        entry_id=ana.entry_id,
+        lift=Lift.SQUAT,
+        number=1,
+        weight=kilograms(170),
+        result=Result.GOOD,
+    )
+    record_attempts(ana.desk, [squat])
+    opened = open_plan(ana.desk, ana.entry_id)
+    wish = WishesData(
+        entry_id=ana.entry_id,
+        aim=DayAim.LIFT_NUMBER,
+        aim_lift=Lift.SQUAT,
+        aim_weight=kilograms(170),
+    )
+    with pytest.raises(InvalidInput) as refused:
+        check_in_reach(opened.known.with_wishes(wish), opened.record, opened.line.entry)
+    assert (refused.value.field, refused.value.text.code) == ("aim_weight", "engine.number_made")
 
 
 def test_deleting_an_entry_takes_its_wishes_along_and_undo_brings_them_back(ana: Ana) -> None:

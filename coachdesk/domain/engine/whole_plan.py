@@ -179,19 +179,44 @@ class _Day:
             raise InvalidInput("aim_weight", text("plan.aim_total_missing"))
         if wishes.aim is DayAim.NUMBER:
             number = _needed(wishes.aim_weight)
+            self._check_open(number, tuple(limits), wishes, fixed)
             request = TotalRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap)
             return _of_total(plan_number(request, number))
+        aims = self._aims(wishes)
+        for lift, aim in aims.items():
+            if isinstance(aim, Number):
+                self._check_open(aim.weight, (lift,), wishes, fixed)
         return self._by_lifts(
             plan_day(
                 DayRequest(
                     self.belief,
                     limits,
-                    aims=self._aims(wishes),
+                    aims=aims,
                     fixed=fixed,
                     risk_cap=wishes.risk_cap,
                 )
             )
         )
+
+    def _check_open(
+        self,
+        number: Mass,
+        lifts: tuple[Lift, ...],
+        wishes: WishesData,
+        fixed: Mapping[Lift, Fixed],
+    ) -> None:
+        """An aim on these lifts that is made already, or that openers bring, is none; raises
+        InvalidInput."""
+        made = self.request.made
+        if sum(made[lift].grams for lift in lifts if lift in made) >= number.grams:
+            raise InvalidInput("aim_weight", text("engine.number_made", number=number))
+        limits = self.limits(replace(wishes, aim=None))
+        free = plan_day(DayRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap))
+        openers = sum(turn_of(free.lifts[lift].outlook.opener).weight.grams for lift in lifts)
+        if openers >= number.grams:
+            code = "plan.aim_sure" if len(lifts) > 1 else "plan.aim_sure_lift"
+            known = from_grams(openers, number.unit)
+            raise InvalidInput("aim_weight", text(code, number=number, openers=known))
 
     def _aims(self, wishes: WishesData) -> dict[Lift, Aim]:
         lifts = self.request.lifts

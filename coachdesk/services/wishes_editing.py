@@ -78,7 +78,7 @@ def wish_for_all(
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         known = read_known(reader, rulebook, record, today)
     wished = known.with_wishes(data)
-    plans, faults = plans_of(wished, record, record.entries, progress)
+    plans, faults = plans_of(desk, wished, record, record.entries, progress)
     names = [record.athletes[entry.athlete_id].name for entry in record.entries]
     label = (
         text("did.set_wishes", name=names[0])

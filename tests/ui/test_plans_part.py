@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import combinations
 
@@ -14,11 +15,11 @@ from pytestqt.qtbot import QtBot
 
 from coachdesk.domain.athlete import AthleteData
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
-from coachdesk.domain.meet import EntryData, MeetData
+from coachdesk.domain.meet import Entry, EntryData, MeetData
 from coachdesk.domain.units import kilograms
 from coachdesk.domain.wishes import DayAim
 from coachdesk.services.desk import Desk
-from coachdesk.services.meets import add_meet, enter_athlete
+from coachdesk.services.meets import add_meet, edit_entry, enter_athlete
 from coachdesk.services.plan_page import open_plan
 from coachdesk.services.planning import plan_meet
 from coachdesk.services.roster import add_athlete
@@ -298,3 +299,31 @@ def test_the_chosen_are_planned_anew_in_the_background(
     with qtbot.waitSignal(context.changed.changed, timeout=10_000):
         part.plan_chosen()
     assert "Says the same" in part.changes.words[0]
+    assert context.notices.words == "Attempts are planned."
+
+
+def test_who_cannot_be_planned_anew_is_named_with_why(
+    part: PlansPart, context: Context, qtbot: QtBot
+) -> None:
+    bea = next(row for row in part.table.rows if "Bea" in row.athlete)
+    part.table.select(bea.id)
+    part.plan_chosen()
+    qtbot.waitUntil(lambda: "Bea Ruiz" in context.notices.words, timeout=10_000)
+    assert "nothing to plan on" in context.notices.words
+
+
+def test_a_plan_older_than_its_numbers_says_its_day(
+    part: PlansPart, context: Context, desk: Desk, entry_id: int, qtbot: QtBot
+) -> None:
+    with desk.reading() as reader:
+        entry = reader.get(Entry, entry_id)
+    edit_entry(desk, entry.id, entry.version, replace(entry, expected_squat=kilograms(130)))
+    part.show_meet(entry.meet_id)
+    assert part.figures.words[0].startswith("Planned Wed 25 Nov 2026")
+    with desk.reading() as reader:
+        entry = reader.get(Entry, entry_id)
+    nothing = replace(entry, expected_squat=None, expected_bench=None, expected_deadlift=None)
+    edit_entry(desk, entry.id, entry.version, nothing)
+    part.plan_chosen()
+    qtbot.waitUntil(lambda: "The plan of Wed 25 Nov" in context.notices.words, timeout=10_000)
+    assert any(row.weight for row in part.turns.rows)

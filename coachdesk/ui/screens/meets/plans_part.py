@@ -79,7 +79,7 @@ class PlansPart(TallPart):
             self._context.runner.background(
                 self._presenter.plan(chosen),
                 about=self._context.words("meets.plan_all.about"),
-                then=self._planned,
+                then=self._planned_anew,
             )
 
     def wish(self) -> None:
@@ -106,7 +106,7 @@ class PlansPart(TallPart):
         dialog.exec()
         if callable(dialog.answer):
             self._context.runner.background(
-                dialog.answer, about=words("meets.plan_all.about"), then=self._planned
+                dialog.answer, about=words("meets.plan_all.about"), then=self._planned_anew
             )
         dialog.deleteLater()
 
@@ -222,6 +222,11 @@ class PlansPart(TallPart):
         row = self.turns.current_row()
         if row is not None and row.fixed:
             self._context.runner.now(lambda: self._presenter.fix(row, ""), then=self._planned)
+
+    def _planned_anew(self, done: Done[tuple[Text, ...]]) -> None:
+        if not done.value:
+            self._context.notices.say(self._context.words("meets.plan_all.done"))
+        self._planned(done)
 
     def _planned(self, done: Done[tuple[Text, ...]] | None) -> None:
         if done is not None and done.value:

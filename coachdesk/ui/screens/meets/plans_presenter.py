@@ -22,6 +22,7 @@ from coachdesk.services.plan_page import (
     PlanLine,
     free_outlook_of,
     has_fixed,
+    is_outdated,
     open_plan,
     plan_page,
 )
@@ -290,6 +291,9 @@ class PlansPresenter:
             return (Line(words("plans.none_yet"), "warn"),)
         plan = snapshot.plan
         lines = [Line(words.say(note), "warn") for note in self._notes(plan)]
+        if is_outdated(opened):
+            made = self._moment(snapshot.made_at)
+            lines.insert(0, Line(words("plans.outdated", moment=made), "warn"))
         if plan.outlook is None:
             return (*lines, Line(words("plans.no_total"), "warn"))
         formula = opened.rulebook.best_lifter

@@ -18,7 +18,7 @@ from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.wishes import LiftBasis, LiftBasisData, Wishes, WishesData, check_wishes
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.lift_sources import floor_of, read_known
+from coachdesk.services.lift_sources import basis_of, floor_of, read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.meets import steps_of
 from coachdesk.services.planning import plans_of, replan
@@ -141,7 +141,8 @@ def _check_seen(work: Work, seen: Entry, lift: Lift, basis: LiftBasis | None) ->
 
 
 def _check_basis(desk: Desk, work: Work, entry_id: int, lift: Lift) -> None:
-    """What a lift rests on by now can be planned on; raises InvalidInput ("number" or "floor")."""
+    """What a lift rests on by now can be planned on; raises InvalidInput (field
+    "number", "low", "high" or "floor")."""
     entry = work.get(Entry, entry_id)
     record = read_meet(work, entry.meet_id, desk.today(), only=frozenset({entry_id}))
     rulebook = desk.rulebooks.get(record.meet.rulebook)
@@ -149,7 +150,12 @@ def _check_basis(desk: Desk, work: Work, entry_id: int, lift: Lift) -> None:
     if number is not None:
         check_not_below_bar("number", number, steps_of(rulebook))
     known = read_known(work, rulebook, record, desk.today())
-    used = known.sources(entry, lift).used
+    sources = known.sources(entry, lift)
+    used = sources.used
+    if number is not None:
+        basis = basis_of(known.training, entry_id, lift)
+        low, high = (None, None) if basis is None else (basis.low, basis.high)
+        OwnNumber(number, low, high).check_width(sources.day)
     _check_floor(
         "floor", floor_of(known.training, entry, lift), None if used is None else used.expected
     )

@@ -196,6 +196,8 @@ def test_saying_the_same_again_changes_nothing(ana: Ana) -> None:
         ("0", "", "", "number"),
         ("20", "", "", "number"),  # the bar and its collars weigh 25 (IPF Technical Rules)
         ("", "180", "190", "number"),
+        ("170", "10", "690", "high"),
+        ("170", "10", "171", "low"),
         ("185", "-1", "190", "low"),
     ],
 )

@@ -10,14 +10,14 @@ import pytest
 from coachdesk.domain.lifting import Equipment, Event, Lift
 from coachdesk.domain.meet import Entry, EntryData
 from coachdesk.domain.units import kilograms
-from coachdesk.domain.wishes import LiftBasisData
+from coachdesk.domain.wishes import DayAim, LiftBasisData, WishesData
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import enter_athlete
 from coachdesk.services.plan_fixing import TurnOf, fix_turn
 from coachdesk.services.planning import plan_meet
 from coachdesk.services.print_choice import no_progress
-from coachdesk.services.wishes_editing import say_of_lift
-from coachdesk.ui.screens.meets.plans_presenter import PlansPresenter
+from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
+from coachdesk.ui.screens.meets.plans_presenter import PlanLook, PlansPresenter
 from coachdesk.wording.wording import Wording
 from tests.conftest import Results
 
@@ -37,10 +37,19 @@ class Planned:
         """Overrule the squat opener."""
         fix_turn(self.desk, self.entry_id, OPENER, kilograms(squat_kg))
 
+    def look(self) -> PlanLook:
+        """The plan by now, as it is shown."""
+        self.presenter.rows(self.meet_id)
+        return self.presenter.look(self.entry_id)
+
+    def risk(self) -> str:
+        """The chance of no total by now, as the team's table shows it."""
+        (row,) = self.presenter.rows(self.meet_id)
+        return row.risk
+
     def cost(self) -> str:
         """What is said of the cost by now."""
-        self.presenter.rows(self.meet_id)
-        self.presenter.look(self.entry_id)
+        self.look()
         return " ".join(line.words for line in self.presenter.cost()(no_progress))
 
 
@@ -71,5 +80,35 @@ def test_a_weight_too_light_for_the_suit_is_not_praised(planned: Planned) -> Non
     planned.open_with(180)
     assert "too light for the suit or shirt" in planned.cost()
     assert "add" not in planned.cost().split()
-    told = " ".join(line.words for line in planned.presenter.look(planned.entry_id).figures)
+    told = " ".join(line.words for line in planned.look().figures)
     assert "180 kg is below the 190 kg" in told
+
+
+def test_a_risk_is_told_before_and_after(planned: Planned) -> None:
+    """In the figures the screen shows of both plans, not as so many points more."""
+    before = planned.risk()
+    planned.open_with(197.5)
+    assert f"no total: {before} becomes {planned.risk()}." in planned.cost()
+    assert "likely" not in planned.cost()
+    assert "first aim" not in planned.cost()
+
+
+def test_what_changes_nothing_is_said_to_cost_nothing(planned: Planned) -> None:
+    (opener, *_) = planned.look().turns
+    planned.open_with(float(opener.weight))
+    assert "cost nothing on average" in planned.cost()
+    assert f"no total: {planned.risk()}, as before." in planned.cost()
+    assert "0.0 %" not in planned.cost()
+
+
+def test_under_an_aim_its_chance_is_told_too(planned: Planned) -> None:
+    wish = WishesData(
+        entry_id=planned.entry_id,
+        aim=DayAim.LIFT_NUMBER,
+        aim_lift=Lift.SQUAT,
+        aim_weight=kilograms(205),
+    )
+    entries = frozenset({planned.entry_id})
+    wish_for_all(planned.desk, planned.meet_id, entries, wish, no_progress)
+    planned.open_with(197.5)
+    assert "Chance of the first aim: " in planned.cost()

@@ -161,7 +161,8 @@ class AttemptPlan:
 
     Where chances were worked out, `outlook` says what the plan leads to and `textbook` what the
     textbook pattern would. `fixes` are the turns fixed besides the attempts chosen, `checkpoints`
-    belong to an aim on the total, `notes` say what the coach should know of the whole.
+    belong to an aim on the total, `notes` say what the coach should know of the whole. `aim` names
+    the first aim the plan was made for, None for the biggest total, and `caps` the coach's caps.
     """
 
     method: Method
@@ -173,6 +174,8 @@ class AttemptPlan:
     checkpoints: tuple[Checkpoint, ...] = ()
     fixes: tuple[Fix, ...] = ()
     notes: tuple[Text, ...] = ()
+    aim: Text | None = None
+    caps: tuple[Text, ...] = ()
 
     def of(self, lift: Lift) -> LiftPlan | None:
         """The plan for `lift`, or None where nothing was known to plan from."""

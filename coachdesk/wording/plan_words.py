@@ -25,16 +25,20 @@ def total_in_words(
 def outlook_lines(
     plan: AttemptPlan, score: float | None, formula: Formula, words: Wording
 ) -> tuple[str, ...]:
-    """Expected total and its score, risk, first aim and checkpoints; empty without chances."""
+    """Expected total and its score, risk, first aim, caps and checkpoints; empty without
+    chances."""
     outlook = plan.outlook
     if outlook is None:
         return ()
     lines = [_total_line(outlook, score, formula, words)]
+    aim = words("plans.aim.unnamed") if plan.aim is None else words.say(plan.aim)
     if outlook.aim is not None and outlook.best_aim is not None:
         best = whole(outlook.best_aim)
-        lines.append(words("plans.aim", chance=whole(outlook.aim), best=best))
+        lines.append(words("plans.aim", aim=aim, chance=whole(outlook.aim), best=best))
     elif outlook.aim is not None:
-        lines.append(words("plans.aim_all_good", chance=whole(outlook.aim)))
+        lines.append(words("plans.aim_all_good", aim=aim, chance=whole(outlook.aim)))
+    if plan.caps:
+        lines.append(words("plans.caps", caps=plan.caps))
     lines += [_checkpoint_line(point, words) for point in plan.checkpoints if point.even]
     return tuple(lines)
 

@@ -18,8 +18,8 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.plan_outlook import cost_of
 from coachdesk.domain.scoring import Formula, coefficient
-from coachdesk.domain.text import text
-from coachdesk.domain.units import kilograms
+from coachdesk.domain.text import Text, text
+from coachdesk.domain.units import Percent, kilograms
 from coachdesk.domain.wishes import DayAim, WishesData
 
 EXPECTED = {Lift.SQUAT: 200, Lift.BENCH: 130, Lift.DEADLIFT: 230}
@@ -233,6 +233,35 @@ def test_the_risk_is_capped_as_far_as_it_can_be() -> None:
     assert capped is not None
     assert capped.cap_met
     assert capped.no_total <= 0.002
+
+
+@pytest.mark.parametrize(
+    ("wish", "aim"),
+    [
+        (_wishes(), None),
+        (
+            _wishes(aim=DayAim.NUMBER, aim_weight=kilograms(555)),
+            text("plan.aim.number", number=kilograms(555)),
+        ),
+        (
+            _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms(202)),
+            text(
+                "plan.aim.lift_record",
+                weight=kilograms("202.5"),
+                standing=kilograms(202),
+                lift=text("lift.squat"),
+            ),
+        ),
+        (_wishes(aim=DayAim.NINE_GOOD), text("plan.aim.nine_good")),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(900)), None),
+    ],
+)
+def test_a_plan_names_the_aim_it_was_made_for_and_the_caps(
+    wish: WishesData, aim: Text | None
+) -> None:
+    plan = _plan(replace(REQUEST, wishes=replace(wish, risk_cap=0.02)))
+    assert plan.aim == aim
+    assert plan.caps == (text("plan.cap.risk", most=Percent(2.0)),)
 
 
 def test_a_lift_that_cannot_be_planned_is_left_out_and_said() -> None:

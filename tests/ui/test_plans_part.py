@@ -239,6 +239,7 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
         QTest.keyClick(dialog, Key.Key_Return)
         said.append(dialog.form.sentence_at("aim_weight"))
         dialog.form.field("aim_weight").set_value("325")
+        dialog.form.field("risk_cap").set_value("5")
         QTest.keyClick(dialog, Key.Key_Return)
 
     _in_the_dialog(act)
@@ -249,6 +250,9 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
     assert plan is not None
     assert [point.after for point in plan.plan.checkpoints] == [Lift.SQUAT, Lift.BENCH]
     assert not part.turns.view.isColumnHidden(4)
+    told = " ".join(part.figures.words)
+    assert "Chance of the first aim, 325 kg on the total: " in told
+    assert "Caps: risk of no total at most 5.0 %." in told
 
 
 def test_a_cap_and_a_jump_that_cannot_be_are_said_at_their_fields(part: PlansPart) -> None:

@@ -1,4 +1,5 @@
-"""What the coach should know of a lift's plan besides its weights."""
+"""What the coach should know of a plan besides its weights: its aim and caps, and each lift's
+cautions."""
 
 from __future__ import annotations
 
@@ -6,9 +7,40 @@ from itertools import pairwise
 
 from coachdesk.domain.attempts import LARGEST_JUMP_FIRST_MEET
 from coachdesk.domain.engine.plan_basis import PlanRequest
+from coachdesk.domain.engine.rules import record_weight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Percent
+from coachdesk.domain.wishes import DayAim
+
+
+def aim_of(request: PlanRequest) -> Text | None:
+    """The first aim by name, None for the biggest total."""
+    wishes = request.wishes
+    number, lift = wishes.aim_weight, text(f"lift.{wishes.aim_lift}")
+    match wishes.aim:
+        case DayAim.NUMBER if number is not None:
+            return text("plan.aim.number", number=number)
+        case DayAim.LIFT_NUMBER if number is not None:
+            return text("plan.aim.lift_number", number=number, lift=lift)
+        case DayAim.LIFT_RECORD if number is not None:
+            weight = record_weight(number, request.record_step)
+            return text("plan.aim.lift_record", weight=weight, standing=number, lift=lift)
+        case DayAim.NINE_GOOD if number is not None:
+            return text("plan.aim.nine_good_of", number=number)
+        case DayAim.NINE_GOOD:
+            return text("plan.aim.nine_good")
+        case _:
+            return None
+
+
+def caps_of(request: PlanRequest) -> tuple[Text, ...]:
+    """The coach's caps by name."""
+    caps = (
+        ("plan.cap.risk", request.wishes.risk_cap),
+        ("plan.cap.jump", request.wishes.largest_jump),
+    )
+    return tuple(text(code, most=Percent(100 * cap)) for code, cap in caps if cap is not None)
 
 
 def to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:

@@ -29,7 +29,7 @@ from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine
-from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
+from coachdesk.wording.plan_words import outlook_lines, source_line, textbook_line, total_in_words
 from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
@@ -131,7 +131,7 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
     later: tuple[Mass, ...] = card.plan.good_path[1:] if follows_plan(card) else ()
     cells: list[Cell] = [_weight_cell(mass, reader, widths[3]) for mass in later]
     cells = cells or [unknown, unknown]
-    about = [wording("sheet.plan.source", source=card.plan.source)]
+    about = [source_line(card.plan, wording)]
     about += [wording.say(note) for note in card.plan.notes]
     how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
     wide = shares(sum(widths), 80, 20)

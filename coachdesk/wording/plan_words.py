@@ -3,9 +3,10 @@ sheet."""
 
 from __future__ import annotations
 
-from coachdesk.domain.attempts import AttemptPlan
+from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook
 from coachdesk.domain.scoring import Formula, printed
+from coachdesk.domain.strength.forecast import eight_in_ten
 from coachdesk.domain.units import Mass, Percent
 from coachdesk.wording.wording import Wording
 
@@ -41,6 +42,15 @@ def outlook_lines(
         lines.append(words("plans.caps", caps=plan.caps))
     lines += [_checkpoint_line(point, words) for point in plan.checkpoints if point.even]
     return tuple(lines)
+
+
+def source_line(plan: LiftPlan, words: Wording) -> str:
+    """What a lift was planned on, and how wide that is where chances were worked out."""
+    source = words("sheet.plan.source", source=plan.source)
+    if plan.outlook is None:
+        return source
+    low, high = eight_in_ten(plan.expected, plan.outlook.spread)
+    return f"{source} {words('sheet.plan.width', low=low, high=high)}"
 
 
 def textbook_line(plan: AttemptPlan, words: Wording) -> str:

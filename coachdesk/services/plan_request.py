@@ -54,6 +54,7 @@ def plan_request(
             for number, attempt in standing(attempts, lift).items()
         },
         made={lift: from_grams(best) for lift, best in bests.items() if best is not None},
+        judged=record.judged.get(entry.athlete_id, frozenset()),
         fixes=() if on_file is None else on_file.plan.fixes,
     )
     return request, faults

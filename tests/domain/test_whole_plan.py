@@ -304,6 +304,24 @@ def test_an_aim_on_another_lift_is_followed_although_one_is_missing() -> None:
     assert _turn(plan, Lift.BENCH).aim is not None
 
 
+@pytest.mark.parametrize(
+    ("judged", "lacking"),
+    [
+        (frozenset[Lift](), (Lift.SQUAT, Lift.BENCH, Lift.DEADLIFT)),
+        (frozenset({Lift.SQUAT}), (Lift.BENCH, Lift.DEADLIFT)),
+        (frozenset(Lift), ()),
+    ],
+)
+def test_a_first_meet_names_the_lifts_without_a_judged_single(
+    judged: frozenset[Lift], lacking: tuple[Lift, ...]
+) -> None:
+    first, *rest = _plan(replace(REQUEST, first_meet=True, judged=judged)).notes
+    assert first.code == "plan.first_meet"
+    names = tuple(text(f"lift.{lift}") for lift in lacking)
+    assert rest == ([text("plan.no_judged_single", lifts=names)] if lacking else [])
+    assert _plan(replace(REQUEST, judged=judged)).notes == ()
+
+
 def test_a_garment_has_a_floor() -> None:
     lifts = {**REQUEST.lifts, Lift.BENCH: replace(_basis(130), floor=kilograms(125))}
     plan = _plan(replace(REQUEST, lifts=lifts))

@@ -32,7 +32,8 @@ class PlanRequest:
     `lifts` are in the meet's order; `missing` are those of the event that cannot be planned: with
     one missing, nothing can be said of a total. `chosen` are the attempts the coach has chosen, by
     lift and number, taken for the way on which all goes well; `fixes` the other turns fixed.
-    `made` are the bests of the day, where there are results already.
+    `made` are the bests of the day, where there are results already; `judged` the lifts with a
+    judged single of late.
     """
 
     rulebook: str
@@ -47,6 +48,7 @@ class PlanRequest:
     chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
     fixes: tuple[Fix, ...] = ()
     made: Mapping[Lift, Mass] = field(default_factory=dict)
+    judged: frozenset[Lift] = frozenset()
 
     def __hash__(self) -> int:
         return hash((tuple(self.lifts.items()), self.wishes, frozenset(self.chosen.items())))

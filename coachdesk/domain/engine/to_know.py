@@ -43,6 +43,15 @@ def caps_of(request: PlanRequest) -> tuple[Text, ...]:
     return tuple(text(code, most=Percent(100 * cap)) for code, cap in caps if cap is not None)
 
 
+def first_meet_notes(request: PlanRequest) -> tuple[Text, ...]:
+    """What a first meet means for the plan, and which lifts lack a judged single."""
+    if not request.first_meet:
+        return ()
+    lacking = tuple(text(f"lift.{lift}") for lift in request.lifts if lift not in request.judged)
+    single = (text("plan.no_judged_single", lifts=lacking),) if lacking else ()
+    return (text("plan.first_meet"), *single)
+
+
 def to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:
     """Chosen weights that are bold, a first meet's jumps, a suit or shirt without a floor, or too
     lightly loaded at a turn the coach has chosen or fixed."""

@@ -31,7 +31,7 @@ from coachdesk.domain.engine.fixed import Fixed
 from coachdesk.domain.engine.likelihood import told_apart
 from coachdesk.domain.engine.plan_basis import PlanRequest
 from coachdesk.domain.engine.rules import Limits, record_weight, usual_limits
-from coachdesk.domain.engine.to_know import aim_of, caps_of, to_know
+from coachdesk.domain.engine.to_know import aim_of, caps_of, first_meet_notes, to_know
 from coachdesk.domain.engine.total import TotalOutlook, total_outlook
 from coachdesk.domain.engine.tree import choice_of, turn_of
 from coachdesk.domain.errors import InvalidInput
@@ -145,8 +145,7 @@ class _Day:
         is_whole = not request.missing
         planned, notes = self.as_wished()
         aim = None if notes else aim_of(request)
-        if request.first_meet:
-            notes = (text("plan.first_meet"), *notes)
+        notes = (*first_meet_notes(request), *notes)
         if planned.outlook.cap_met is False:
             notes = (*notes, text("plan.cap_not_met"))
         return AttemptPlan(

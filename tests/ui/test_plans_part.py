@@ -17,13 +17,15 @@ from coachdesk.domain.athlete import AthleteData
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.meet import Entry, EntryData, MeetData
 from coachdesk.domain.units import kilograms
-from coachdesk.domain.wishes import DayAim
+from coachdesk.domain.wishes import DayAim, WishesData
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, edit_entry, enter_athlete
 from coachdesk.services.plan_page import open_plan
 from coachdesk.services.planning import plan_meet
+from coachdesk.services.print_choice import no_progress
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.undo import undo
+from coachdesk.services.wishes_editing import wish_for_all
 from coachdesk.ui.context import Context
 from coachdesk.ui.screens.meets.plans_part import PlansPart
 from coachdesk.ui.widgets.form_dialog import FormDialog
@@ -253,6 +255,27 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
     told = " ".join(part.figures.words)
     assert "Chance of the first aim, 325 kg on the total: " in told
     assert "Caps: risk of no total at most 5.0 %." in told
+
+
+def test_with_an_aim_no_column_lies_under_the_scroll_bar(
+    part: PlansPart, desk: Desk, entry_id: int
+) -> None:
+    """In the width that is left at 1280 by 800."""
+    wish = WishesData(entry_id=entry_id, aim=DayAim.NUMBER, aim_weight=kilograms(325))
+    wish_for_all(desk, _meet_id(desk, entry_id), frozenset({entry_id}), wish, no_progress)
+    part.show_meet(_meet_id(desk, entry_id))
+    part.resize(870, 700)
+    QApplication.processEvents()
+    assert not part.turns.view.isColumnHidden(4)
+    assert part.turns.view.horizontalScrollBar().maximum() == 0
+    assert part.curve.width() >= 200
+    part.resize(870, part.needed_height())
+    QApplication.processEvents()
+    for line in (*part.basis.findChildren(QLabel), *part.evidence.findChildren(QLabel)):
+        assert line.height() >= line.heightForWidth(line.width())
+    part.resize(440, 700)
+    QApplication.processEvents()
+    assert part.turns.width() <= 440
 
 
 def test_a_cap_and_a_jump_that_cannot_be_are_said_at_their_fields(part: PlansPart) -> None:

@@ -13,7 +13,7 @@ from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
 
-_INDENT = "\N{NO-BREAK SPACE}" * 5
+_INDENT = "\N{NO-BREAK SPACE}" * 3
 
 Group = tuple[Outcome, ...]
 

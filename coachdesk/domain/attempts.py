@@ -161,7 +161,8 @@ class AttemptPlan:
 
     Where chances were worked out, `outlook` says what the plan leads to and `textbook` what the
     textbook pattern would. `fixes` are the turns fixed besides the attempts chosen, `checkpoints`
-    belong to an aim on the total, `notes` say what the coach should know of the whole.
+    belong to an aim on the total, `notes` say what the coach should know of the whole. `aim` names
+    the first aim the plan was made for, None for the biggest total, and `caps` the coach's caps.
     """
 
     method: Method
@@ -173,6 +174,8 @@ class AttemptPlan:
     checkpoints: tuple[Checkpoint, ...] = ()
     fixes: tuple[Fix, ...] = ()
     notes: tuple[Text, ...] = ()
+    aim: Text | None = None
+    caps: tuple[Text, ...] = ()
 
     def of(self, lift: Lift) -> LiftPlan | None:
         """The plan for `lift`, or None where nothing was known to plan from."""
@@ -233,8 +236,7 @@ def textbook_plan(
     "opener", "second" or "third") for a weight below the lightest loadable bar or off the steps,
     and for an opener above the day's maximum.
     """
-    if expected.grams < steps.lightest.grams:
-        raise InvalidInput("expected", text("attempts.below_bar", lightest=steps.lightest))
+    check_not_below_bar("expected", expected, steps)
     maximum = expected.in_unit(steps.step.unit)
     first = steps.down(maximum * OPENER_OF_THIRD) if opener is None else opener
     _check_opener(first, expected, steps)
@@ -265,10 +267,15 @@ def textbook_plan(
 def check_on_bar(field: str, weight: Mass, steps: Steps) -> None:
     """A weight that can be asked for: on the steps, not below the lightest loadable bar; raises
     InvalidInput."""
-    if weight.grams < steps.lightest.grams:
-        raise InvalidInput(field, text("attempts.below_bar", lightest=steps.lightest))
+    check_not_below_bar(field, weight, steps)
     if not steps.allows(weight):
         raise InvalidInput(field, text("attempts.off_step", weight=weight, step=steps.step))
+
+
+def check_not_below_bar(field: str, weight: Mass, steps: Steps) -> None:
+    """No weight below the lightest loadable bar; raises InvalidInput."""
+    if weight.grams < steps.lightest.grams:
+        raise InvalidInput(field, text("attempts.below_bar", lightest=steps.lightest))
 
 
 def check_chosen(

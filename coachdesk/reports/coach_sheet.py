@@ -29,7 +29,7 @@ from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
 from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine, WeightPage
-from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
+from coachdesk.wording.plan_words import outlook_lines, source_line, textbook_line, total_in_words
 from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
@@ -109,9 +109,11 @@ def _chances(
 ) -> list[Block]:
     """What the plan leads to, and every turn with its chances, a column to each lift."""
     plan, expected, wording = packet.plan, packet.expected, reader.wording
-    if plan is None or expected is None:
+    if plan is None:
         return []
     lines = [wording.say(note) for note in plan.notes]
+    if expected is None:
+        return [padded(words_block(line, width), below=2) for line in lines]
     lines += outlook_lines(plan, expected.score, expected.formula, wording)
     lines.append(textbook_line(plan, wording))
     blocks = [padded(words_block(line, width), below=2) for line in lines if line]
@@ -131,7 +133,7 @@ def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Bloc
     later: tuple[Mass, ...] = card.plan.good_path[1:] if follows_plan(card) else ()
     cells: list[Cell] = [_weight_cell(mass, reader, widths[3]) for mass in later]
     cells = cells or [unknown, unknown]
-    about = [wording("sheet.plan.source", source=card.plan.source)]
+    about = [source_line(card.plan, wording)]
     about += [wording.say(note) for note in card.plan.notes]
     how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
     wide = shares(sum(widths), 80, 20)

@@ -21,12 +21,14 @@ from coachdesk.domain.strength import (
     from_records,
     outcome_of,
 )
-from coachdesk.domain.units import from_grams
+from coachdesk.domain.text import text
+from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import LiftBasis, WishesData
 from coachdesk.storage.meet_queries import MeetRecord, PastEntry
 from coachdesk.storage.store import Reader
 from coachdesk.storage.training_queries import Training, training_of
 
+NOTHING_KNOWN = text("meets.expected.none")
 _COUNTED = 3
 """A fourth attempt is for a record only."""
 
@@ -103,6 +105,12 @@ def basis_of(training: Training, entry_id: int, lift: Lift) -> LiftBasis | None:
     """What the coach has said of a lift besides the number, if anything."""
     bases = training.bases.get(entry_id, ())
     return next((basis for basis in bases if basis.lift is lift), None)
+
+
+def floor_of(training: Training, entry: Entry, lift: Lift) -> Mass | None:
+    """The least weight that the suit or shirt works with; None without one on file or on."""
+    basis = basis_of(training, entry.id, lift)
+    return None if basis is None or entry.equipment is not Equipment.EQUIPPED else basis.floor
 
 
 def _past_meets(

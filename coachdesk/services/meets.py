@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.attempts import Steps, check_on_bar
+from coachdesk.domain.attempts import Steps, check_not_below_bar, check_on_bar
 from coachdesk.domain.checks import (
     check_attempt,
     check_bodyweight,
@@ -183,13 +183,15 @@ def check_entry(
     """
     athlete = reader.get(Athlete, data.athlete_id)
     meet = reader.get(Meet, data.meet_id)
-    _check_against_rulebook(data, athlete, meet, desk.rulebooks.get(meet.rulebook))
+    rulebook = desk.rulebooks.get(meet.rulebook)
+    _check_against_rulebook(data, athlete, meet, rulebook)
     if data.bodyweight is not None:
         check_bodyweight("bodyweight", data.bodyweight)
     for lift in Lift:
         expected = data.expected(lift)
         if expected is not None:
             check_lifted(f"expected_{lift}", expected)
+            check_not_below_bar(f"expected_{lift}", expected, steps_of(rulebook))
     if data.session_id is not None and reader.get(Session, data.session_id).meet_id != meet.id:
         raise InvalidInput("session_id", text("entry.session"))
     if any(same != entry_id for same in same_entries(reader, data)):

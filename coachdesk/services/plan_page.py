@@ -17,6 +17,7 @@ from coachdesk.services.lift_sources import KnownLifts, read_known
 from coachdesk.services.meet_reading import is_over, read_meet
 from coachdesk.services.packet_lifts import score_of
 from coachdesk.services.plan_changes import changes_between
+from coachdesk.services.planning import expected_of
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.plans import Snapshot, plan_before
 
@@ -85,6 +86,17 @@ def has_fixed(opened: OpenPlan) -> bool:
     plan = opened.line.plan
     chosen = opened.record.attempts.get(opened.line.entry.id, ())
     return plan is not None and bool(chosen or plan.plan.fixes)
+
+
+def is_outdated(opened: OpenPlan) -> bool:
+    """Whether the plan was made with other numbers than would be planned on by now."""
+    plan = opened.line.plan
+    if plan is None or is_over(opened.record, opened.known.today):
+        return False
+    now = expected_of(opened.known, opened.line.entry)
+    return any(
+        each.lift not in now or now[each.lift].expected != each.expected for each in plan.plan.lifts
+    )
 
 
 def free_outlook_of(opened: OpenPlan) -> DayOutlook | None:

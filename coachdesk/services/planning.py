@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan
@@ -13,7 +14,7 @@ from coachdesk.domain.meet import Entry
 from coachdesk.domain.strength import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.lift_sources import KnownLifts, read_known
+from coachdesk.services.lift_sources import NOTHING_KNOWN, KnownLifts, read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.print_choice import Progress, no_progress
 from coachdesk.storage.meet_queries import MeetRecord
@@ -47,7 +48,7 @@ def plan_meet(
             return Done((), frozenset())
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         known = read_known(reader, rulebook, record, today)
-    plans, faults = plans_of(known, record, wanted, progress)
+    plans, faults = plans_of(desk, known, record, wanted, progress)
     with desk.action(text("did.plan_meet", name=record.meet.name)) as work:
         for entry_id, plan in plans.items():
             add_snapshot(work, entry_id, desk.now(), plan)
@@ -55,10 +56,10 @@ def plan_meet(
 
 
 def plans_of(
-    known: KnownLifts, record: MeetRecord, entries: Sequence[Entry], progress: Progress
+    desk: Desk, known: KnownLifts, record: MeetRecord, entries: Sequence[Entry], progress: Progress
 ) -> tuple[dict[int, AttemptPlan], tuple[Text, ...]]:
     """The plans of several entries by entry id, those without any lift left out, and what could not
-    be planned, in words."""
+    be planned, in words; a plan on file stands where there is none to take its place."""
     plans: dict[int, AttemptPlan] = {}
     faults: list[Text] = []
     for step, entry in enumerate(entries):
@@ -67,6 +68,9 @@ def plans_of(
         faults.extend(_in_words(record, entry, failed))
         if plan.lifts:
             plans[entry.id] = plan
+        elif _has_plan(record, entry):
+            made_at = record.plans[entry.id].made_at.astimezone(desk.now().tzinfo)
+            faults.append(text("plan.stands", moment=made_at))
     return plans, tuple(faults)
 
 
@@ -81,23 +85,35 @@ def plan_entry(desk: Desk, entry: Entry) -> Done[tuple[Text, ...]]:
 
 
 def replan(desk: Desk, work: Work, meet_id: int, entry_id: int) -> tuple[Text, ...]:
-    """Plan an entry that has a plan anew, within an action that changed what it is built on."""
+    """Plan an entry that has a plan anew, within an action that changed what it is built on.
+
+    Answers what could not be planned, in words; that nothing is known of a lift is no news then.
+    """
     record = read_meet(work, meet_id, desk.today(), only=frozenset({entry_id}))
-    return _keep_plan(desk, work, record) if entry_id in record.plans else ()
+    if entry_id not in record.plans:
+        return ()
+    faults = _keep_plan(desk, work, record)
+    return tuple(fault for fault in faults if ("why", NOTHING_KNOWN) not in fault.values)
 
 
 def planned(
     known: KnownLifts, record: MeetRecord, entry: Entry
 ) -> tuple[AttemptPlan, dict[Lift, Text]]:
     """The plan of an entry around the attempts its coach has chosen and the turns fixed in the
-    plan on file, and why a lift could not be planned."""
+    plan on file, and why a lift could not be planned; a plan that leaves lifts out says so."""
     # The engine needs numpy, which a start should not wait for.
     from coachdesk.domain.engine.whole_plan import whole_plan  # noqa: PLC0415
     from coachdesk.services.plan_request import plan_request  # noqa: PLC0415
 
     request, faults = plan_request(known, record, entry)
     plan, failed = whole_plan(request)
-    return plan, {lift: error.text for lift, error in {**faults, **failed}.items()}
+    why = {lift: error.text for lift, error in {**faults, **failed}.items()}
+    missing = tuple(
+        text("plan.lift_missing", lift=text(f"lift.{lift}"), why=why[lift])
+        for lift in known.rulebook.lift_order
+        if lift in why
+    )
+    return replace(plan, notes=(*missing, *plan.notes)) if plan.lifts else plan, why
 
 
 def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:
@@ -113,10 +129,13 @@ def check_in_reach(known: KnownLifts, record: MeetRecord, entry: Entry) -> None:
 
 
 def _in_words(record: MeetRecord, entry: Entry, faults: Mapping[Lift, Text]) -> tuple[Text, ...]:
+    """A sentence for each reason."""
     name = record.athletes[entry.athlete_id].name
+    lifts: dict[Text, list[Text]] = {}
+    for lift, why in faults.items():
+        lifts.setdefault(why, []).append(text(f"lift.{lift}"))
     return tuple(
-        text("plan.fault", name=name, lift=text(f"lift.{lift}"), why=why)
-        for lift, why in faults.items()
+        text("plan.fault", name=name, lift=tuple(of_why), why=why) for why, of_why in lifts.items()
     )
 
 

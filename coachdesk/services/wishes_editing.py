@@ -8,17 +8,19 @@ from __future__ import annotations
 from dataclasses import fields, replace
 
 from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.attempts import check_not_below_bar
 from coachdesk.domain.checks import check_lifted
 from coachdesk.domain.errors import InvalidInput, Trouble
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Entry, EntryData
-from coachdesk.domain.strength import OwnNumber
+from coachdesk.domain.strength import OwnNumber, Source
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.wishes import LiftBasis, LiftBasisData, Wishes, WishesData, check_wishes
 from coachdesk.services.desk import Desk, Done
-from coachdesk.services.lift_sources import read_known
+from coachdesk.services.lift_sources import basis_of, floor_of, read_known
 from coachdesk.services.meet_reading import read_meet
+from coachdesk.services.meets import steps_of
 from coachdesk.services.planning import plans_of, replan
 from coachdesk.services.print_choice import Progress
 from coachdesk.storage.entry_rows import bases_of, wishes_of
@@ -38,7 +40,8 @@ def say_of_lift(
     stood there.
 
     Answers what could not be planned, in words. Raises InvalidInput (field "number", "low", "high",
-    "floor" or "lift"), and Trouble when the entry or the basis is no longer as it was seen.
+    "floor" or "lift") for what nothing can be planned on, and Trouble when the entry or the basis
+    is no longer as it was seen.
     """
     lift = said.lift
     if lift not in seen.event.lifts:
@@ -55,6 +58,7 @@ def say_of_lift(
         if seen.expected(lift) != number:
             work.update(seen.id, seen.version, with_number(seen, lift, number))
         _put_basis(work, replace(said, entry_id=seen.id), basis)
+        _check_basis(desk, work, seen.id, lift)
         return Done(replan(desk, work, seen.meet_id, seen.id), work.changes())
 
 
@@ -74,7 +78,7 @@ def wish_for_all(
         rulebook = desk.rulebooks.get(record.meet.rulebook)
         known = read_known(reader, rulebook, record, today)
     wished = known.with_wishes(data)
-    plans, faults = plans_of(wished, record, record.entries, progress)
+    plans, faults = plans_of(desk, wished, record, record.entries, progress)
     names = [record.athletes[entry.athlete_id].name for entry in record.entries]
     label = (
         text("did.set_wishes", name=names[0])
@@ -92,12 +96,16 @@ def wish_for_all(
 
 
 def settle_bands(work: Work, entry_id: int, data: EntryData) -> None:
-    """Bands go with their numbers: without one they go, outside one they are refused.
+    """Bands go with their numbers: without one they go, outside one they are refused. So are
+    numbers that a garment's floor lies above.
 
     Raises InvalidInput (field "expected_squat" and so on).
     """
     for basis in bases_of(work, entry_id):
         number = data.expected(basis.lift)
+        is_used = number is not None and basis.source in {None, Source.OWN_NUMBER}
+        if is_used and data.equipment is Equipment.EQUIPPED:
+            _check_floor(f"expected_{basis.lift}", basis.floor, number)
         if basis.low is None or basis.high is None:
             continue
         if number is None:
@@ -130,6 +138,34 @@ def _check_seen(work: Work, seen: Entry, lift: Lift, basis: LiftBasis | None) ->
     present = next((each for each in bases_of(work, seen.id) if each.lift is lift), None)
     if present != basis:
         raise Trouble(text("record.moved_on", kind=text("kind.lift_basis")))
+
+
+def _check_basis(desk: Desk, work: Work, entry_id: int, lift: Lift) -> None:
+    """What a lift rests on by now can be planned on; raises InvalidInput (field
+    "number", "low", "high" or "floor")."""
+    entry = work.get(Entry, entry_id)
+    record = read_meet(work, entry.meet_id, desk.today(), only=frozenset({entry_id}))
+    rulebook = desk.rulebooks.get(record.meet.rulebook)
+    number = entry.expected(lift)
+    if number is not None:
+        check_not_below_bar("number", number, steps_of(rulebook))
+    known = read_known(work, rulebook, record, desk.today())
+    sources = known.sources(entry, lift)
+    used = sources.used
+    if number is not None:
+        basis = basis_of(known.training, entry_id, lift)
+        low, high = (None, None) if basis is None else (basis.low, basis.high)
+        OwnNumber(number, low, high).check_width(sources.day)
+    _check_floor(
+        "floor", floor_of(known.training, entry, lift), None if used is None else used.expected
+    )
+
+
+def _check_floor(field: str, floor: Mass | None, expected: Mass | None) -> None:
+    """No opener is both below the day's expected maximum and heavy enough for such a garment;
+    raises InvalidInput."""
+    if floor is not None and expected is not None and floor.grams > expected.grams:
+        raise InvalidInput(field, text("wishes.floor_above", floor=floor, expected=expected))
 
 
 def _data(entry_id: int, lift: Lift, basis: LiftBasis | None) -> LiftBasisData:

@@ -3,9 +3,10 @@ sheet."""
 
 from __future__ import annotations
 
-from coachdesk.domain.attempts import AttemptPlan
+from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook
 from coachdesk.domain.scoring import Formula, printed
+from coachdesk.domain.strength.forecast import eight_in_ten
 from coachdesk.domain.units import Mass, Percent
 from coachdesk.wording.wording import Wording
 
@@ -25,18 +26,31 @@ def total_in_words(
 def outlook_lines(
     plan: AttemptPlan, score: float | None, formula: Formula, words: Wording
 ) -> tuple[str, ...]:
-    """Expected total and its score, risk, first aim and checkpoints; empty without chances."""
+    """Expected total and its score, risk, first aim, caps and checkpoints; empty without
+    chances."""
     outlook = plan.outlook
     if outlook is None:
         return ()
     lines = [_total_line(outlook, score, formula, words)]
+    aim = words("plans.aim.unnamed") if plan.aim is None else words.say(plan.aim)
     if outlook.aim is not None and outlook.best_aim is not None:
         best = whole(outlook.best_aim)
-        lines.append(words("plans.aim", chance=whole(outlook.aim), best=best))
+        lines.append(words("plans.aim", aim=aim, chance=whole(outlook.aim), best=best))
     elif outlook.aim is not None:
-        lines.append(words("plans.aim_all_good", chance=whole(outlook.aim)))
+        lines.append(words("plans.aim_all_good", aim=aim, chance=whole(outlook.aim)))
+    if plan.caps:
+        lines.append(words("plans.caps", caps=plan.caps))
     lines += [_checkpoint_line(point, words) for point in plan.checkpoints if point.even]
     return tuple(lines)
+
+
+def source_line(plan: LiftPlan, words: Wording) -> str:
+    """What a lift was planned on, and how wide that is where chances were worked out."""
+    source = words("sheet.plan.source", source=plan.source)
+    if plan.outlook is None:
+        return source
+    low, high = eight_in_ten(plan.expected, plan.outlook.spread)
+    return f"{source} {words('sheet.plan.width', low=low, high=high)}"
 
 
 def textbook_line(plan: AttemptPlan, words: Wording) -> str:

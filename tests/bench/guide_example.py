@@ -11,7 +11,8 @@ from dataclasses import replace
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Outcome, Steps, Turn
 from coachdesk.domain.engine import LiftBelief, MissRate
 from coachdesk.domain.engine.curve import chances_at
-from coachdesk.domain.engine.whole_plan import Basis, PlanRequest, whole_plan
+from coachdesk.domain.engine.plan_basis import Basis, PlanRequest
+from coachdesk.domain.engine.whole_plan import whole_plan
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import DayOutlook, LiftOutlook
 from coachdesk.domain.text import text

@@ -44,6 +44,16 @@ def test_the_band_of_a_forecast_holds_eight_days_in_ten() -> None:
     assert forecast.high.kg == pytest.approx(200 + reach, abs=0.05)
 
 
+def test_a_band_wider_than_a_plan_can_rest_on_is_refused() -> None:
+    """By hand: a fifth at most (`WIDEST_SD`), 3.3 % of it the day's, leaves 19.73 % for the number;
+    times 2 x 1.2816 / 1.5 that is 33.7 % from end to end, 57.3 kg of 170."""
+    OwnNumber(kilograms(170), kilograms("141.4"), kilograms("198.6")).check_width(DAY)
+    with pytest.raises(InvalidInput) as refused:
+        OwnNumber(kilograms(170), kilograms("141.3"), kilograms("198.8")).check_width(DAY)
+    assert refused.value.field == "high"
+    assert refused.value.text.values == (("widest", kilograms("57.3")),)
+
+
 @pytest.mark.parametrize(
     ("number", "low", "high", "field", "code"),
     [

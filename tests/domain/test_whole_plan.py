@@ -11,20 +11,15 @@ from coachdesk.domain.attempts import AttemptPlan, Fix, Outcome, Steps, Turn
 from coachdesk.domain.engine.belief import LiftBelief
 from coachdesk.domain.engine.curve import chances_at
 from coachdesk.domain.engine.miss_rate import MissRate
-from coachdesk.domain.engine.whole_plan import (
-    Basis,
-    PlanRequest,
-    check_reach,
-    free_outlook,
-    whole_plan,
-)
+from coachdesk.domain.engine.plan_basis import Basis, PlanRequest
+from coachdesk.domain.engine.whole_plan import check_reach, free_outlook, whole_plan
 from coachdesk.domain.engine_parameters import honest_sd
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
 from coachdesk.domain.plan_outlook import cost_of
 from coachdesk.domain.scoring import Formula, coefficient
-from coachdesk.domain.text import text
-from coachdesk.domain.units import kilograms
+from coachdesk.domain.text import Text, text
+from coachdesk.domain.units import Percent, kilograms
 from coachdesk.domain.wishes import DayAim, WishesData
 
 EXPECTED = {Lift.SQUAT: 200, Lift.BENCH: 130, Lift.DEADLIFT: 230}
@@ -180,6 +175,39 @@ def test_what_cannot_be_wished_for_is_said_at_its_field(wish: WishesData, field:
     assert refused.value.field == field
 
 
+@pytest.mark.parametrize(
+    ("wish", "code"),
+    [
+        # Bests so far: squat 210 and bench press 135, so 345 and any deadlift is more than 345.
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(345)), "engine.number_made"),
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms(210)),
+            "engine.number_made",
+        ),
+        (
+            _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms("209.5")),
+            "engine.number_made",
+        ),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(346)), "plan.aim_sure"),
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.DEADLIFT, aim_weight=kilograms(150)),
+            "plan.aim_sure_lift",
+        ),
+    ],
+)
+def test_an_aim_that_is_made_or_that_the_openers_bring_is_refused_at_its_field(
+    wish: WishesData, code: str
+) -> None:
+    made = {Lift.SQUAT: kilograms(210), Lift.BENCH: kilograms(135)}
+    request = replace(REQUEST, wishes=wish, made=made)
+    with pytest.raises(InvalidInput) as refused:
+        check_reach(request)
+    assert (refused.value.field, refused.value.text.code) == ("aim_weight", code)
+    plan = _plan(request)
+    assert [note.code for note in plan.notes] == ["plan.wish_given_up"]
+    assert plan.checkpoints == ()
+
+
 def test_a_record_is_beaten_by_the_record_step() -> None:
     """Weights off the steps are allowed for a record alone (IPF Technical Rules, recalled)."""
     wish = _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms(202))
@@ -207,6 +235,35 @@ def test_the_risk_is_capped_as_far_as_it_can_be() -> None:
     assert capped.no_total <= 0.002
 
 
+@pytest.mark.parametrize(
+    ("wish", "aim"),
+    [
+        (_wishes(), None),
+        (
+            _wishes(aim=DayAim.NUMBER, aim_weight=kilograms(555)),
+            text("plan.aim.number", number=kilograms(555)),
+        ),
+        (
+            _wishes(aim=DayAim.LIFT_RECORD, aim_lift=Lift.SQUAT, aim_weight=kilograms(202)),
+            text(
+                "plan.aim.lift_record",
+                weight=kilograms("202.5"),
+                standing=kilograms(202),
+                lift=text("lift.squat"),
+            ),
+        ),
+        (_wishes(aim=DayAim.NINE_GOOD), text("plan.aim.nine_good")),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(900)), None),
+    ],
+)
+def test_a_plan_names_the_aim_it_was_made_for_and_the_caps(
+    wish: WishesData, aim: Text | None
+) -> None:
+    plan = _plan(replace(REQUEST, wishes=replace(wish, risk_cap=0.02)))
+    assert plan.aim == aim
+    assert plan.caps == (text("plan.cap.risk", most=Percent(2.0)),)
+
+
 def test_a_lift_that_cannot_be_planned_is_left_out_and_said() -> None:
     """A squat opener above the day's maximum; the other lifts are planned all the same."""
     request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(210)})
@@ -216,12 +273,78 @@ def test_a_lift_that_cannot_be_planned_is_left_out_and_said() -> None:
     assert plan.outlook is None
 
 
+@pytest.mark.parametrize(
+    ("wish", "why"),
+    [
+        (
+            _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.SQUAT, aim_weight=kilograms(205)),
+            "plan.aim_lift_missing",
+        ),
+        (_wishes(aim=DayAim.NUMBER, aim_weight=kilograms(555)), "plan.aim_total_missing"),
+        (_wishes(aim=DayAim.NINE_GOOD, aim_weight=kilograms(500)), "plan.aim_total_missing"),
+    ],
+)
+def test_an_aim_that_needs_a_lift_that_cannot_be_planned_says_so(
+    wish: WishesData, why: str
+) -> None:
+    request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(210)}, wishes=wish)
+    plan, faults = whole_plan(request)
+    assert set(faults) == {Lift.SQUAT}
+    assert [lift.lift for lift in plan.lifts] == [Lift.BENCH, Lift.DEADLIFT]
+    assert [note.code for note in plan.notes] == ["plan.wish_given_up"]
+    assert ("why", text(why)) in plan.notes[0].values
+    assert plan.outlook is None
+
+
+def test_an_aim_on_another_lift_is_followed_although_one_is_missing() -> None:
+    wish = _wishes(aim=DayAim.LIFT_NUMBER, aim_lift=Lift.BENCH, aim_weight=kilograms(130))
+    request = replace(REQUEST, chosen={(Lift.SQUAT, 1): kilograms(210)}, wishes=wish)
+    plan, _faults = whole_plan(request)
+    assert plan.notes == ()
+    assert _turn(plan, Lift.BENCH).aim is not None
+
+
+@pytest.mark.parametrize(
+    ("judged", "lacking"),
+    [
+        (frozenset[Lift](), (Lift.SQUAT, Lift.BENCH, Lift.DEADLIFT)),
+        (frozenset({Lift.SQUAT}), (Lift.BENCH, Lift.DEADLIFT)),
+        (frozenset(Lift), ()),
+    ],
+)
+def test_a_first_meet_names_the_lifts_without_a_judged_single(
+    judged: frozenset[Lift], lacking: tuple[Lift, ...]
+) -> None:
+    first, *rest = _plan(replace(REQUEST, first_meet=True, judged=judged)).notes
+    assert first.code == "plan.first_meet"
+    names = tuple(text(f"lift.{lift}") for lift in lacking)
+    assert rest == ([text("plan.no_judged_single", lifts=names)] if lacking else [])
+    assert _plan(replace(REQUEST, judged=judged)).notes == ()
+
+
 def test_a_garment_has_a_floor() -> None:
     lifts = {**REQUEST.lifts, Lift.BENCH: replace(_basis(130), floor=kilograms(125))}
     plan = _plan(replace(REQUEST, lifts=lifts))
     opener = _turn(plan, Lift.BENCH)
     assert opener.weight == kilograms(125)
     assert [note.code for note in opener.notes] == ["engine.why.floor"]
+
+
+@pytest.mark.parametrize("seen", [(), (Outcome.TECHNICAL,)])
+def test_a_turn_fixed_below_a_garments_floor_is_warned_of_as_a_chosen_opener_is(
+    seen: tuple[Outcome, ...],
+) -> None:
+    lifts = {**REQUEST.lifts, Lift.BENCH: replace(_basis(130), floor=kilograms(120))}
+    request = replace(REQUEST, lifts=lifts)
+    fix = Fix(Lift.BENCH, seen, kilograms("117.5"))
+    chosen = {(Lift.BENCH, 1): kilograms("117.5")}
+    told = []
+    for changed in (replace(request, fixes=(fix,)), replace(request, chosen=chosen)):
+        bench = _plan(changed).of(Lift.BENCH)
+        assert bench is not None
+        told.append([note for note in bench.notes if note.code == "plan.below_floor"])
+    assert told[0]
+    assert told[0] == told[1]
 
 
 def test_the_curve_falls_with_the_weight_and_agrees_with_the_opener() -> None:

@@ -86,7 +86,9 @@ def test_the_coachs_sheet_holds_every_turn_chances_checkpoints_and_the_textbook(
     assert plan.outlook is not None
     assert plan.outlook.aim is not None
     assert f"Chance of no total {100 * plan.outlook.no_total:.1f} %" in page
-    assert f"Chance of the first aim {100 * plan.outlook.aim:.0f} %" in page
+    chance = f"{100 * plan.outlook.aim:.0f} %"
+    assert f"Chance of the first aim, 325 kg on the total: {chance}" in page
+    assert page.count("Eight days in ten bring") == 3
     assert "After Squat" in page
     assert "The textbook pattern" in page
     assert packet.expected is not None

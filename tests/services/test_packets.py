@@ -262,9 +262,10 @@ def test_plans_come_from_sets_results_or_the_coach_and_are_kept(team: Team) -> N
 
 
 def test_what_cannot_be_planned_is_said_and_the_rest_is_planned(team: Team) -> None:
-    team.enter(expected_squat=kilograms(20), expected_bench=kilograms(70))
+    entry_id = team.enter(expected_squat=kilograms(100), expected_bench=kilograms(70))
+    choose_opener(team.desk, entry_id, Lift.SQUAT, kilograms(110))
     done = plan_meet(team.desk, team.meet_id)
-    assert [fault.code for fault in done.value] == ["plan.fault"]
+    assert [fault.code for fault in done.value] == ["plan.fault", "plan.fault"]
     plans = {card.lift: card.plan for card in team.packet().lifts}
     assert plans[Lift.SQUAT] is None
     assert {"open.no_numbers", "open.opener"} <= _codes(team.packet())

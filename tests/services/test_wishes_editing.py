@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from coachdesk.domain.athlete import Athlete, AthleteData
 from coachdesk.domain.errors import InvalidInput, Trouble
-from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
-from coachdesk.domain.meet import Entry, EntryData, MeetData
+from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
+from coachdesk.domain.meet import AttemptData, Entry, EntryData, MeetData
 from coachdesk.domain.strength import Source
+from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms
 from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, Wishes, WishesData
 from coachdesk.services.desk import Desk
 from coachdesk.services.entry_editing import delete_entries, save_entry
 from coachdesk.services.meet_reading import read_meet
-from coachdesk.services.meets import Place, add_meet, enter_athlete
-from coachdesk.services.planning import plan_entry
+from coachdesk.services.meets import Place, add_meet, enter_athlete, record_attempts
+from coachdesk.services.plan_page import open_plan
+from coachdesk.services.planning import check_in_reach, plan_entry
 from coachdesk.services.print_choice import no_progress
 from coachdesk.services.roster import add_athlete, erase_athlete
 from coachdesk.services.training import log_sets
@@ -37,7 +41,12 @@ MEET = MeetData(
 class Ana:
     """Ana, entered to a three-lift meet with a set of squats on file that comes to 180."""
 
-    def __init__(self, desk: Desk, event: Event = Event.THREE_LIFT) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        event: Event = Event.THREE_LIFT,
+        equipment: Equipment = Equipment.CLASSIC,
+    ) -> None:
         self.desk = desk
         athlete = AthleteData(
             given_name="Ana",
@@ -51,7 +60,7 @@ class Ana:
             athlete_id=self.athlete_id,
             meet_id=add_meet(desk, MEET).value,
             event=event,
-            equipment=Equipment.CLASSIC,
+            equipment=equipment,
             divisions=("open",),
             expected_bench=kilograms(100),
         )
@@ -185,7 +194,10 @@ def test_saying_the_same_again_changes_nothing(ana: Ana) -> None:
         ("185", "180", "184", "high"),
         ("185", "180", "", "high"),
         ("0", "", "", "number"),
+        ("20", "", "", "number"),  # the bar and its collars weigh 25 (IPF Technical Rules)
         ("", "180", "190", "number"),
+        ("170", "10", "690", "high"),
+        ("170", "10", "171", "low"),
         ("185", "-1", "190", "low"),
     ],
 )
@@ -204,6 +216,44 @@ def test_a_garments_floor_is_kept_without_a_number_and_must_be_a_weight(ana: Ana
     with pytest.raises(InvalidInput) as refused:
         ana.say(Lift.SQUAT, None, floor=kilograms(0))
     assert refused.value.field == "floor"
+
+
+def test_a_garment_that_needs_more_than_the_day_brings_is_refused(desk: Desk) -> None:
+    """No opener is above the expected maximum: with such a floor there would be none."""
+    ana = Ana(desk, equipment=Equipment.EQUIPPED)
+    for number, floor in ((None, 400), (kilograms(200), "202.5")):
+        with pytest.raises(InvalidInput) as refused:
+            ana.say(Lift.SQUAT, number, floor=kilograms(floor))
+        assert refused.value.field == "floor"
+    assert (ana.entry().expected_squat, ana.bases()) == (None, {})
+    ana.say(Lift.SQUAT, kilograms(200), floor=kilograms(160))
+    entry = ana.entry()
+    with pytest.raises(InvalidInput) as refused:
+        save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(150)), Place())
+    assert refused.value.field == "expected_squat"
+    assert ana.entry() == entry
+
+
+def test_the_form_of_the_entry_takes_no_number_lighter_than_the_bar(ana: Ana) -> None:
+    entry = ana.entry()
+    with pytest.raises(InvalidInput) as refused:
+        save_entry(ana.desk, entry, replace(entry, expected_squat=kilograms(20)), Place())
+    assert refused.value.field == "expected_squat"
+    assert ana.entry() == entry
+
+
+def test_a_lift_that_nothing_is_known_of_is_named_in_the_plan_and_there_is_no_total(
+    ana: Ana,
+) -> None:
+    plan_entry(ana.desk, ana.entry())
+    with ana.desk.reading() as reader:
+        plan = read_meet(reader, ana.entry().meet_id, ana.desk.today()).plans[ana.entry_id].plan
+    assert [each.lift for each in plan.lifts] == [Lift.SQUAT, Lift.BENCH]
+    assert plan.outlook is None
+    assert plan.textbook is None
+    (note,) = plan.notes
+    assert note.code == "plan.lift_missing"
+    assert ("lift", text("lift.deadlift")) in note.values
 
 
 def test_a_lift_that_is_not_entered_has_no_number(desk: Desk) -> None:
@@ -281,6 +331,33 @@ def test_wishes_that_cannot_be_are_refused(ana: Ana) -> None:
         ana.wish(risk_cap=2.0)
     assert refused.value.field == "risk_cap"
     assert ana.wishes() is None
+
+
+def test_an_aim_that_is_made_on_the_day_is_refused_at_its_field(
+    desk_at: Callable[[datetime], Desk],
+) -> None:
+    ana = Ana(desk_at(datetime(2027, 2, 20, 12, tzinfo=ZoneInfo("Europe/Berlin"))))
+    for lift in Lift:
+        ana.number(lift, "120")
+    plan_entry(ana.desk, ana.entry())
+    squat = AttemptData(
+        entry_id=ana.entry_id,
+        lift=Lift.SQUAT,
+        number=1,
+        weight=kilograms(170),
+        result=Result.GOOD,
+    )
+    record_attempts(ana.desk, [squat])
+    opened = open_plan(ana.desk, ana.entry_id)
+    wish = WishesData(
+        entry_id=ana.entry_id,
+        aim=DayAim.LIFT_NUMBER,
+        aim_lift=Lift.SQUAT,
+        aim_weight=kilograms(170),
+    )
+    with pytest.raises(InvalidInput) as refused:
+        check_in_reach(opened.known.with_wishes(wish), opened.record, opened.line.entry)
+    assert (refused.value.field, refused.value.text.code) == ("aim_weight", "engine.number_made")
 
 
 def test_deleting_an_entry_takes_its_wishes_along_and_undo_brings_them_back(ana: Ana) -> None:

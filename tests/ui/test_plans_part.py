@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import date
 from itertools import combinations
 
@@ -14,15 +15,17 @@ from pytestqt.qtbot import QtBot
 
 from coachdesk.domain.athlete import AthleteData
 from coachdesk.domain.lifting import Equipment, Event, Lift, Sex
-from coachdesk.domain.meet import EntryData, MeetData
+from coachdesk.domain.meet import Entry, EntryData, MeetData
 from coachdesk.domain.units import kilograms
-from coachdesk.domain.wishes import DayAim
+from coachdesk.domain.wishes import DayAim, WishesData
 from coachdesk.services.desk import Desk
-from coachdesk.services.meets import add_meet, enter_athlete
+from coachdesk.services.meets import add_meet, edit_entry, enter_athlete
 from coachdesk.services.plan_page import open_plan
 from coachdesk.services.planning import plan_meet
+from coachdesk.services.print_choice import no_progress
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.undo import undo
+from coachdesk.services.wishes_editing import wish_for_all
 from coachdesk.ui.context import Context
 from coachdesk.ui.screens.meets.plans_part import PlansPart
 from coachdesk.ui.widgets.form_dialog import FormDialog
@@ -142,8 +145,47 @@ def test_in_the_height_it_asks_for_nothing_covers_anything(part: PlansPart, widt
 def test_who_has_no_plan_is_told_why(part: PlansPart) -> None:
     bea = next(row for row in part.table.rows if "Bea" in row.athlete)
     part.table.select(bea.id)
-    assert not part.turns.rows
+    assert not any(row.weight for row in part.turns.rows)
     assert "no plan yet" in " ".join(part.figures.words)
+
+
+def test_who_has_no_records_is_given_numbers_lift_by_lift(
+    part: PlansPart, context: Context, qtbot: QtBot
+) -> None:
+    """A lift that is not planned has its line, and what is missing is named while it is."""
+    bea = next(row for row in part.table.rows if "Bea" in row.athlete)
+    part.table.select(bea.id)
+
+    def give(at: int, number: str) -> str:
+        titles: list[str] = []
+
+        def act(dialog: FormDialog) -> None:
+            titles.append(dialog.windowTitle())
+            dialog.form.field("number").set_value(number)
+            QTest.keyClick(dialog, Key.Key_Return)
+
+        part.turns.select(part.turns.rows[at].turn)
+        _in_the_dialog(act)
+        part.say_of_lift()
+        return titles[0]
+
+    assert "Squat" in give(0, "100")
+    assert "Bench" in give(1, "60")
+    with qtbot.waitSignal(context.changed.changed, timeout=10_000):
+        part.plan_chosen()
+    told = " ".join(part.figures.words)
+    assert "A lift is missing: Deadlift" in told
+    assert "Expected total" not in told
+    assert part.turns.rows[-1].label == "Deadlift: not planned"
+    assert "Deadlift" in give(len(part.turns.rows) - 1, "130")
+    assert "Expected total" in " ".join(part.figures.words)
+
+
+def test_a_lift_that_is_not_planned_has_no_turn_to_overrule(part: PlansPart, qtbot: QtBot) -> None:
+    part.table.select(next(row for row in part.table.rows if "Bea" in row.athlete).id)
+    _type_on(part, 1, "60")
+    qtbot.waitUntil(lambda: bool(part.turns.sentence))
+    assert "not planned" in part.turns.sentence
 
 
 def test_a_turn_is_overruled_its_cost_is_told_and_undo_takes_it_back(
@@ -199,6 +241,7 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
         QTest.keyClick(dialog, Key.Key_Return)
         said.append(dialog.form.sentence_at("aim_weight"))
         dialog.form.field("aim_weight").set_value("325")
+        dialog.form.field("risk_cap").set_value("5")
         QTest.keyClick(dialog, Key.Key_Return)
 
     _in_the_dialog(act)
@@ -209,6 +252,30 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
     assert plan is not None
     assert [point.after for point in plan.plan.checkpoints] == [Lift.SQUAT, Lift.BENCH]
     assert not part.turns.view.isColumnHidden(4)
+    told = " ".join(part.figures.words)
+    assert "Chance of the first aim, 325 kg on the total: " in told
+    assert "Caps: risk of no total at most 5.0 %." in told
+
+
+def test_with_an_aim_no_column_lies_under_the_scroll_bar(
+    part: PlansPart, desk: Desk, entry_id: int
+) -> None:
+    """In the width that is left at 1280 by 800."""
+    wish = WishesData(entry_id=entry_id, aim=DayAim.NUMBER, aim_weight=kilograms(325))
+    wish_for_all(desk, _meet_id(desk, entry_id), frozenset({entry_id}), wish, no_progress)
+    part.show_meet(_meet_id(desk, entry_id))
+    part.resize(870, 700)
+    QApplication.processEvents()
+    assert not part.turns.view.isColumnHidden(4)
+    assert part.turns.view.horizontalScrollBar().maximum() == 0
+    assert part.curve.width() >= 200
+    part.resize(870, part.needed_height())
+    QApplication.processEvents()
+    for line in (*part.basis.findChildren(QLabel), *part.evidence.findChildren(QLabel)):
+        assert line.height() >= line.heightForWidth(line.width())
+    part.resize(440, 700)
+    QApplication.processEvents()
+    assert part.turns.width() <= 440
 
 
 def test_a_cap_and_a_jump_that_cannot_be_are_said_at_their_fields(part: PlansPart) -> None:
@@ -259,3 +326,31 @@ def test_the_chosen_are_planned_anew_in_the_background(
     with qtbot.waitSignal(context.changed.changed, timeout=10_000):
         part.plan_chosen()
     assert "Says the same" in part.changes.words[0]
+    assert context.notices.words == "Attempts are planned."
+
+
+def test_who_cannot_be_planned_anew_is_named_with_why(
+    part: PlansPart, context: Context, qtbot: QtBot
+) -> None:
+    bea = next(row for row in part.table.rows if "Bea" in row.athlete)
+    part.table.select(bea.id)
+    part.plan_chosen()
+    qtbot.waitUntil(lambda: "Bea Ruiz" in context.notices.words, timeout=10_000)
+    assert "nothing to plan on" in context.notices.words
+
+
+def test_a_plan_older_than_its_numbers_says_its_day(
+    part: PlansPart, context: Context, desk: Desk, entry_id: int, qtbot: QtBot
+) -> None:
+    with desk.reading() as reader:
+        entry = reader.get(Entry, entry_id)
+    edit_entry(desk, entry.id, entry.version, replace(entry, expected_squat=kilograms(130)))
+    part.show_meet(entry.meet_id)
+    assert part.figures.words[0].startswith("Planned Wed 25 Nov 2026")
+    with desk.reading() as reader:
+        entry = reader.get(Entry, entry_id)
+    nothing = replace(entry, expected_squat=None, expected_bench=None, expected_deadlift=None)
+    edit_entry(desk, entry.id, entry.version, nothing)
+    part.plan_chosen()
+    qtbot.waitUntil(lambda: "The plan of Wed 25 Nov" in context.notices.words, timeout=10_000)
+    assert any(row.weight for row in part.turns.rows)

@@ -8,77 +8,42 @@ and the plan says so. A lift that cannot be planned is left out, and why is answ
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR
 from functools import cached_property, lru_cache
-from itertools import pairwise, product
+from itertools import product
 
 from coachdesk.domain.attempts import (
-    LARGEST_JUMP_FIRST_MEET,
     AttemptPlan,
     Branch,
-    Fix,
     LiftPlan,
     Method,
     Outcome,
-    Steps,
     Turn,
     textbook_plan,
 )
 from coachdesk.domain.engine.aims import Aim, NineGood, Number
-from coachdesk.domain.engine.belief import DayBelief, LiftBelief
+from coachdesk.domain.engine.belief import DayBelief
 from coachdesk.domain.engine.chain import TotalPlan, TotalRequest, plan_number
 from coachdesk.domain.engine.day_plan import DayPlan, DayRequest, plan_day
 from coachdesk.domain.engine.evaluate import Outlook, evaluate
 from coachdesk.domain.engine.fixed import Fixed
 from coachdesk.domain.engine.likelihood import told_apart
+from coachdesk.domain.engine.plan_basis import PlanRequest
 from coachdesk.domain.engine.rules import Limits, record_weight, usual_limits
+from coachdesk.domain.engine.to_know import aim_of, caps_of, first_meet_notes, to_know
 from coachdesk.domain.engine.total import TotalOutlook, total_outlook
 from coachdesk.domain.engine.tree import choice_of, turn_of
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import Checkpoint, DayOutlook, LiftOutlook
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.units import Mass, Percent, from_grams
+from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import DayAim, WishesData
 
 _GOOD = (Outcome.GOOD,)
 _USUAL = {None, DayAim.BIGGEST_TOTAL}
 _FIELDS = {"number": "aim_weight", "floor": "aim_weight"}
-_NO_WISHES = WishesData(entry_id=0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Basis:
-    """What a lift is planned on: the belief, where it comes from in words, and the least weight
-    the lifter's garment works with (None without one)."""
-
-    belief: LiftBelief
-    source: Text
-    floor: Mass | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanRequest:
-    """What to plan an entry's day for.
-
-    `lifts` are in the meet's order. `chosen` are the attempts the coach has chosen, by lift and
-    number, taken for the way on which all goes well; `fixes` the other turns fixed.
-    """
-
-    rulebook: str
-    edition: str
-    steps: Steps
-    record_step: Mass
-    first_meet: bool
-    equipped: bool = False
-    lifts: Mapping[Lift, Basis]
-    wishes: WishesData = _NO_WISHES
-    chosen: Mapping[tuple[Lift, int], Mass] = field(default_factory=dict)
-    fixes: tuple[Fix, ...] = ()
-
-    def __hash__(self) -> int:
-        return hash((tuple(self.lifts.items()), self.wishes, frozenset(self.chosen.items())))
 
 
 @lru_cache(maxsize=128)
@@ -91,13 +56,17 @@ def whole_plan(request: PlanRequest) -> tuple[AttemptPlan, Mapping[Lift, Invalid
     if not request.lifts:
         return AttemptPlan(Method.ENGINE, request.rulebook, request.edition, ()), {}
     try:
-        return _Day(request).plan(is_whole=True), {}
+        return _Day(request).plan(), {}
     except InvalidInput:
         faults = _faults(request)
-    able = replace(request, lifts={k: v for k, v in request.lifts.items() if k not in faults})
+    able = replace(
+        request,
+        lifts={lift: basis for lift, basis in request.lifts.items() if lift not in faults},
+        missing=(*request.missing, *faults),
+    )
     if not able.lifts:
         return AttemptPlan(Method.ENGINE, request.rulebook, request.edition, ()), faults
-    return _Day(able).plan(is_whole=False), faults
+    return _Day(able).plan(), faults
 
 
 def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
@@ -106,7 +75,7 @@ def _faults(request: PlanRequest) -> dict[Lift, InvalidInput]:
     for lift, basis in request.lifts.items():
         alone = replace(request, lifts={lift: basis}, wishes=replace(request.wishes, aim=None))
         try:
-            _Day(alone).plan(is_whole=False)
+            _Day(alone).as_wished()
         except InvalidInput as error:
             faults[lift] = error
     return faults
@@ -130,26 +99,6 @@ def check_reach(request: PlanRequest) -> None:
         if field is None:
             raise
         raise InvalidInput(field, error.text) from error
-
-
-def _to_know(request: PlanRequest, lift: Lift) -> tuple[Text, ...]:
-    """What the coach should know of the lift's plan: chosen weights that are bold, a first meet's
-    jumps, a suit or shirt without a floor or too lightly loaded."""
-    basis, said = request.lifts[lift], []
-    weights = [request.chosen[lift, n] for n in (1, 2, 3) if (lift, n) in request.chosen]
-    for before, after in pairwise(weights):
-        most = LARGEST_JUMP_FIRST_MEET
-        if request.first_meet and after.grams > before.grams * (1 + most):
-            percent = Percent(float(100 * most))
-            said.append(text("attempts.jump_first_meet", weight=after, before=before, most=percent))
-    third, expected = request.chosen.get((lift, 3)), basis.belief.expected
-    if third is not None and third.grams > expected.grams:
-        said.append(text("attempts.third_chosen_above", third=third, expected=expected))
-    if request.equipped and lift is not Lift.DEADLIFT and basis.floor is None:
-        said.append(text("plan.no_floor"))
-    if basis.floor is not None and weights and weights[0].grams < basis.floor.grams:
-        said.append(text("plan.below_floor", weight=weights[0], floor=basis.floor))
-    return tuple(said)
 
 
 @dataclass(frozen=True)
@@ -191,11 +140,12 @@ class _Day:
             found[lift] = usual
         return found
 
-    def plan(self, *, is_whole: bool) -> AttemptPlan:
+    def plan(self) -> AttemptPlan:
         request = self.request
+        is_whole = not request.missing
         planned, notes = self.as_wished()
-        if request.first_meet:
-            notes = (text("plan.first_meet"), *notes)
+        aim = None if notes else aim_of(request)
+        notes = (*first_meet_notes(request), *notes)
         if planned.outlook.cap_met is False:
             notes = (*notes, text("plan.cap_not_met"))
         return AttemptPlan(
@@ -208,6 +158,8 @@ class _Day:
             checkpoints=planned.checkpoints,
             fixes=tuple(fix for fix in request.fixes if fix.lift in request.lifts),
             notes=notes,
+            aim=aim,
+            caps=caps_of(request),
         )
 
     def as_wished(self) -> tuple[_Planned, tuple[Text, ...]]:
@@ -224,21 +176,49 @@ class _Day:
     def planned(self, wishes: WishesData, fixed: Mapping[Lift, Fixed]) -> _Planned:
         """Plan for a wish around what is fixed; raises InvalidInput."""
         limits = self.limits(wishes)
+        on_total = wishes.aim in {DayAim.NUMBER, DayAim.NINE_GOOD} and wishes.aim_weight is not None
+        if on_total and self.request.missing:
+            raise InvalidInput("aim_weight", text("plan.aim_total_missing"))
         if wishes.aim is DayAim.NUMBER:
             number = _needed(wishes.aim_weight)
+            self._check_open(number, tuple(limits), wishes, fixed)
             request = TotalRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap)
             return _of_total(plan_number(request, number))
+        aims = self._aims(wishes)
+        for lift, aim in aims.items():
+            if isinstance(aim, Number):
+                self._check_open(aim.weight, (lift,), wishes, fixed)
         return self._by_lifts(
             plan_day(
                 DayRequest(
                     self.belief,
                     limits,
-                    aims=self._aims(wishes),
+                    aims=aims,
                     fixed=fixed,
                     risk_cap=wishes.risk_cap,
                 )
             )
         )
+
+    def _check_open(
+        self,
+        number: Mass,
+        lifts: tuple[Lift, ...],
+        wishes: WishesData,
+        fixed: Mapping[Lift, Fixed],
+    ) -> None:
+        """An aim on these lifts that is made already, or that openers bring, is none; raises
+        InvalidInput."""
+        made = self.request.made
+        if sum(made[lift].grams for lift in lifts if lift in made) >= number.grams:
+            raise InvalidInput("aim_weight", text("engine.number_made", number=number))
+        limits = self.limits(replace(wishes, aim=None))
+        free = plan_day(DayRequest(self.belief, limits, fixed=fixed, risk_cap=wishes.risk_cap))
+        openers = sum(turn_of(free.lifts[lift].outlook.opener).weight.grams for lift in lifts)
+        if openers >= number.grams:
+            code = "plan.aim_sure" if len(lifts) > 1 else "plan.aim_sure_lift"
+            known = from_grams(openers, number.unit)
+            raise InvalidInput("aim_weight", text(code, number=number, openers=known))
 
     def _aims(self, wishes: WishesData) -> dict[Lift, Aim]:
         lifts = self.request.lifts
@@ -246,6 +226,8 @@ class _Day:
             return {}
         if wishes.aim is DayAim.NINE_GOOD:
             return {lift: NineGood(self._floor(lift, wishes.aim_weight)) for lift in lifts}
+        if wishes.aim_lift in self.request.missing:
+            raise InvalidInput("aim_lift", text("plan.aim_lift_missing"))
         if wishes.aim_lift is None or wishes.aim_lift not in lifts:
             raise InvalidInput("aim_lift", text("wishes.lift_missing"))
         number = _needed(wishes.aim_weight)
@@ -303,7 +285,7 @@ class _Day:
             belief.expected,
             basis.source,
             marked,
-            _to_know(self.request, lift),
+            to_know(self.request, lift),
             outlook=LiftOutlook(
                 spread=belief.sd,
                 miss=belief.miss.mean,

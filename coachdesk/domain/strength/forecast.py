@@ -47,12 +47,12 @@ class Forecast:
     @property
     def low(self) -> Mass:
         """The lower end of the band that holds eight days in ten."""
-        return self._off(-EIGHT_IN_TEN)
+        return self._ends[0]
 
     @property
     def high(self) -> Mass:
         """The upper end of the band that holds eight days in ten."""
-        return self._off(EIGHT_IN_TEN)
+        return self._ends[1]
 
     @property
     def width(self) -> Text:
@@ -65,8 +65,16 @@ class Forecast:
             error=Percent(100 * self.error),
         )
 
-    def _off(self, deviations: float) -> Mass:
-        return to_tenths(self.expected.kg * (1.0 + deviations * self.sd), self.expected.unit)
+    @property
+    def _ends(self) -> tuple[Mass, Mass]:
+        return eight_in_ten(self.expected, self.sd)
+
+
+def eight_in_ten(expected: Mass, sd: float) -> tuple[Mass, Mass]:
+    """The ends of the band that holds eight days in ten, `sd` a fraction of `expected`."""
+    off = EIGHT_IN_TEN * sd
+    low, high = expected.kg * (1.0 - off), expected.kg * (1.0 + off)
+    return to_tenths(low, expected.unit), to_tenths(high, expected.unit)
 
 
 def to_tenths(kilograms: float, unit: Unit) -> Mass:

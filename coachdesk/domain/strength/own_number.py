@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot, sqrt
 
 from coachdesk.domain.checks import check_lifted
-from coachdesk.domain.engine_parameters import DEFAULT, Parameters
+from coachdesk.domain.engine_parameters import DEFAULT, WIDEST_SD, Parameters
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.strength.forecast import EIGHT_IN_TEN, Forecast, Source
+from coachdesk.domain.strength.forecast import EIGHT_IN_TEN, Forecast, Source, to_tenths
 from coachdesk.domain.strength.parameters import BAND_TOO_NARROW
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, Percent
@@ -49,6 +50,18 @@ class OwnNumber:
             return parameters.coach_error.value
         half = (self.high.grams - self.low.grams) / 2 / self.number.grams
         return BAND_TOO_NARROW.value * half / EIGHT_IN_TEN
+
+    def check_width(self, day: float, parameters: Parameters = DEFAULT) -> None:
+        """A band no wider than what can be planned on, with the `day`'s own spread (a fraction);
+        raises InvalidInput (field "low" or "high", the end that lies further off)."""
+        error = self.error(parameters)
+        if self.low is None or self.high is None or hypot(day, error) <= WIDEST_SD:
+            return
+        above = self.high.grams - self.number.grams
+        field = "high" if above > self.number.grams - self.low.grams else "low"
+        most = sqrt(WIDEST_SD**2 - day**2) * 2 * EIGHT_IN_TEN / BAND_TOO_NARROW.value
+        widest = to_tenths(most * self.number.kg - 0.05, self.number.unit)
+        raise InvalidInput(field, text("strength.band_too_wide", widest=widest))
 
     def forecast(self, day: float, parameters: Parameters = DEFAULT) -> Forecast:
         """What the coach expects, with the `day`'s own spread (a fraction)."""

@@ -136,6 +136,24 @@ class Table(QWidget, Generic[R]):
         self.show_at_least(count)
         self.view.setMaximumHeight(self._height_of(len(self.rows)))
 
+    def fit_columns(self) -> None:
+        """Make each column as wide as its words, and the last one that is seen take what is left:
+        of a column just shown the header keeps the width from before."""
+        header = self.view.horizontalHeader()
+        header.setStretchLastSection(False)
+        self.view.resizeColumnsToContents()
+        header.setStretchLastSection(True)
+
+    def needed_width(self) -> int:
+        """The width [px] at which no column as wide as it is by now lies under the scroll bar; the
+        last one as its words need it, since it takes what is left."""
+        view, last = self.view, len(self.model.columns) - 1
+        while view.isColumnHidden(last):
+            last -= 1
+        before = sum(view.columnWidth(at) for at in range(last))
+        ends = max(view.sizeHintForColumn(last), view.horizontalHeader().sectionSizeHint(last))
+        return before + ends + view.verticalScrollBar().sizeHint().width() + 2 * view.frameWidth()
+
     def set_filter(self, typed: str) -> None:
         """Show only the rows that hold all words typed, accents and case aside."""
         self._proxy.look_for(typed)

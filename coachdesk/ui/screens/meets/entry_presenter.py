@@ -254,7 +254,7 @@ class EntryPresenter:
             lines += [Line(words.say(note), "warn") for note in card.plan.notes]
         if lift in look.plan_faults:
             lines.append(Line(words.say(look.plan_faults[lift]), "warn"))
-        return tuple(lines)
+        return tuple(dict.fromkeys(lines))
 
     def _totals(self, look: EntryLook) -> tuple[Line, ...]:
         words, formula = self._words, self._opened.rulebook.best_lifter

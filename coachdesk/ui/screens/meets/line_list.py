@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from coachdesk.ui.plain import label, set_role, small
@@ -22,7 +21,9 @@ class LineList(QWidget):
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(2)
-        self._layout.setAlignment(Qt.AlignmentFlag.AlignTop)
+        # A stretch rather than an alignment: an aligned layout gets no more height than it asks for
+        # in its favourite width, and cuts sentences in a narrower one.
+        self._layout.addStretch(1)
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -36,7 +37,7 @@ class LineList(QWidget):
         self._said = tuple(lines)
         while len(self._labels) < len(lines):
             self._labels.append(small() if self._is_small else label(wrap=True))
-            self._layout.addWidget(self._labels[-1])
+            self._layout.insertWidget(len(self._labels) - 1, self._labels[-1])
         for at, shown in enumerate(self._labels):
             shown.setVisible(at < len(lines))
             if at < len(lines):

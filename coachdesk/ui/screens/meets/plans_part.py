@@ -28,7 +28,11 @@ from coachdesk.ui.widgets.table import Table
 
 _LEAST_TURNS = 300
 _NARROW = 640
-"""Sizes [px]; in less than `_NARROW` what stands beside the turns goes below them."""
+_LEAST_BESIDE = 250
+"""Sizes [px]; in less than `_NARROW` what stands beside the turns goes below them, in more it has
+`_LEAST_BESIDE` at least."""
+_SHARES = (5, 3)
+"""Of the turns and of what stands beside or below them, where the columns need no more."""
 _TEAM_AT_ONCE = 6
 """Athletes seen without scrolling, where the team has so many."""
 _AIM = 6
@@ -63,10 +67,25 @@ class PlansPart(TallPart):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Side by side where there is room, else one below the other."""
-        is_narrow = event.size().width() < _NARROW
         ways = QBoxLayout.Direction
-        self._both.setDirection(ways.TopToBottom if is_narrow else ways.LeftToRight)
+        self._both.setDirection(ways.TopToBottom if self._is_narrow else ways.LeftToRight)
+        self._give_turns_room()
         super().resizeEvent(event)
+
+    @property
+    def _is_narrow(self) -> bool:
+        return self.width() < _NARROW
+
+    def _give_turns_room(self) -> None:
+        """All columns of the turns are seen, as far as what stands beside them leaves room."""
+        of_turns, of_the_rest = _SHARES
+        if not self._is_narrow:
+            room = self.width() - GAP - WIDE_GAP
+            needed = min(self.turns.needed_width(), room - _LEAST_BESIDE)
+            of_turns = max(needed, room * of_turns // sum(_SHARES))
+            of_the_rest = room - of_turns
+        self._both.setStretch(0, of_turns)
+        self._both.setStretch(1, of_the_rest)
 
     def has_unsaved(self) -> bool:
         """Whether a weight is typed that could not be taken."""
@@ -79,7 +98,7 @@ class PlansPart(TallPart):
             self._context.runner.background(
                 self._presenter.plan(chosen),
                 about=self._context.words("meets.plan_all.about"),
-                then=self._planned,
+                then=self._planned_anew,
             )
 
     def wish(self) -> None:
@@ -106,7 +125,7 @@ class PlansPart(TallPart):
         dialog.exec()
         if callable(dialog.answer):
             self._context.runner.background(
-                dialog.answer, about=words("meets.plan_all.about"), then=self._planned
+                dialog.answer, about=words("meets.plan_all.about"), then=self._planned_anew
             )
         dialog.deleteLater()
 
@@ -176,7 +195,8 @@ class PlansPart(TallPart):
         self.turns.view.setColumnHidden(_TURN_AIM, not look.has_aim)
         self._is_filling = True
         self.turns.set_rows(look.turns)
-        self.turns.view.resizeColumnsToContents()
+        self.turns.fit_columns()
+        self._give_turns_room()
         if look.turns and (not same or self.turns.current_key() is None):
             self.turns.select(look.turns[0].turn)
         self._is_filling = False
@@ -222,6 +242,11 @@ class PlansPart(TallPart):
         row = self.turns.current_row()
         if row is not None and row.fixed:
             self._context.runner.now(lambda: self._presenter.fix(row, ""), then=self._planned)
+
+    def _planned_anew(self, done: Done[tuple[Text, ...]]) -> None:
+        if not done.value:
+            self._context.notices.say(self._context.words("meets.plan_all.done"))
+        self._planned(done)
 
     def _planned(self, done: Done[tuple[Text, ...]] | None) -> None:
         if done is not None and done.value:
@@ -313,8 +338,8 @@ class PlansPart(TallPart):
         self.turns.setMinimumHeight(_LEAST_TURNS)
         self._both = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._both.setSpacing(WIDE_GAP)
-        self._both.addWidget(self.turns, 5)
-        self._both.addLayout(beside, 3)
+        self._both.addWidget(self.turns, _SHARES[0])
+        self._both.addLayout(beside, _SHARES[1])
         self._body = QWidget()
         body = QVBoxLayout(self._body)
         body.setContentsMargins(0, GAP, GAP, 0)

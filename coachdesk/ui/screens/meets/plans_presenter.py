@@ -9,7 +9,6 @@ from datetime import datetime
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
-from coachdesk.domain.plan_outlook import DayOutlook, cost_of
 from coachdesk.domain.scoring import printed
 from coachdesk.domain.strength import LiftSources
 from coachdesk.domain.text import Text, text
@@ -23,13 +22,15 @@ from coachdesk.services.plan_page import (
     PlanLine,
     free_outlook_of,
     has_fixed,
+    is_outdated,
     open_plan,
     plan_page,
 )
 from coachdesk.services.print_choice import Progress
 from coachdesk.services.wishes_editing import say_of_lift, wish_for_all
+from coachdesk.ui.screens.meets.cost_words import cost_lines
 from coachdesk.ui.screens.meets.look_words import Line
-from coachdesk.ui.screens.meets.turn_rows import TurnRow, turn_rows
+from coachdesk.ui.screens.meets.turn_rows import TurnRow, row_of_missing, turn_rows
 from coachdesk.ui.screens.meets.wish_values import (
     Values,
     lift_values,
@@ -121,13 +122,20 @@ class PlansPresenter:
         snapshot = opened.line.plan
         plan = None if snapshot is None else snapshot.plan
         lifts = () if plan is None else plan.lifts
+        rows = [
+            row_of_missing(lift, self._why_missing(lift, plan), self._words)
+            for lift in self.lifts
+            if plan is None or plan.of(lift) is None
+        ]
+        rows += [row for each in lifts for row in turn_rows(each, self._words)]
+        rows.sort(key=lambda row: self.lifts.index(row.lift))
         return PlanLook(
             id=entry_id,
             title=opened.line.athlete.name,
             figures=self._figures(opened),
-            turns=tuple(row for each in lifts for row in turn_rows(each, self._words)),
+            turns=tuple(rows),
             bases={each.lift: self._basis(each) for each in lifts},
-            evidence={each.lift: self._evidence(each.lift) for each in lifts},
+            evidence={lift: self._evidence(lift) for lift in self.lifts},
             changes=self._changes(opened),
             has_aim=plan is not None and plan.outlook is not None and plan.outlook.aim is not None,
             has_fixed=has_fixed(opened),
@@ -143,6 +151,8 @@ class PlansPresenter:
     def fix(self, row: TurnRow, words: str) -> Done[tuple[Text, ...]] | None:
         """Call for the weight typed at a turn; nothing typed leaves it to the engine again."""
         opened = self._shown
+        if not row.weight:
+            raise InvalidInput("weight", text("plans.not_planned.fix"))
         weight = typed.mass("weight", words, opened.rulebook.unit)
         if weight is not None and words.strip() == row.typed:
             return None
@@ -166,7 +176,7 @@ class PlansPresenter:
     def cost(self) -> Callable[[Progress], tuple[Line, ...]]:
         """What the coach's own weights in the plan shown cost, as a task for the background."""
         opened, words = self._shown, self._words
-        return lambda _progress: _cost_lines(opened, free_outlook_of(opened), words)
+        return lambda _progress: cost_lines(opened, free_outlook_of(opened), words)
 
     def wish_values(self) -> Values:
         """What is wanted of the plan shown, as its form begins."""
@@ -239,6 +249,14 @@ class PlansPresenter:
             raise InvalidInput("plan", Text("plans.none_chosen"))
         return self._opened
 
+    def _why_missing(self, lift: Lift, plan: AttemptPlan | None) -> str:
+        """Why a lift is not in the plan, as far as the plan says so."""
+        name = ("lift", text(f"lift.{lift}"))
+        notes = () if plan is None else plan.notes
+        missing = [note for note in notes if note.code == "plan.lift_missing"]
+        said = next((note for note in missing if name in note.values), None)
+        return self._words("plans.none_yet") if said is None else self._words.say(said)
+
     def _row(self, line: PlanLine) -> PlanRow:
         words, snapshot = self._words, line.plan
         plan = None if snapshot is None else snapshot.plan
@@ -273,6 +291,9 @@ class PlansPresenter:
             return (Line(words("plans.none_yet"), "warn"),)
         plan = snapshot.plan
         lines = [Line(words.say(note), "warn") for note in self._notes(plan)]
+        if is_outdated(opened):
+            made = self._moment(snapshot.made_at)
+            lines.insert(0, Line(words("plans.outdated", moment=made), "warn"))
         if plan.outlook is None:
             return (*lines, Line(words("plans.no_total"), "warn"))
         formula = opened.rulebook.best_lifter
@@ -349,31 +370,6 @@ class PlansPresenter:
 
     def _moment(self, moment: datetime) -> str:
         return self._words.moment(moment.astimezone(self._desk.now().tzinfo))
-
-
-def _cost_lines(opened: OpenPlan, free: DayOutlook | None, words: Wording) -> tuple[Line, ...]:
-    plan = None if opened.line.plan is None else opened.line.plan.plan
-    if plan is None or plan.outlook is None or free is None:
-        return ()
-    a_kilogram = (opened.line.score or 0.0) / plan.outlook.expected_total.kg
-    cost = cost_of(free, plan.outlook, a_kilogram)
-    code = "plans.cost" if cost.kilograms >= 0 else "plans.cost.gain"
-    return (
-        Line(
-            words(
-                code,
-                kilograms=_to_tenths(abs(cost.kilograms)),
-                points=words.number(abs(cost.points), 2),
-                risk=tenths(abs(cost.no_total)),
-                way=words("plans.cost.more" if cost.no_total >= 0 else "plans.cost.less"),
-            ),
-            "warn" if cost.kilograms > 0 or cost.no_total > 0 else "quiet",
-        ),
-    )
-
-
-def _to_tenths(kilograms: float) -> Mass:
-    return from_grams(round(10 * kilograms) * 100)
 
 
 def _to_kilograms(kilograms: float) -> Mass:

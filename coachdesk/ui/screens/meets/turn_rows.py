@@ -13,14 +13,17 @@ from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
 
-_INDENT = "\N{NO-BREAK SPACE}" * 5
+_INDENT = "\N{NO-BREAK SPACE}" * 3
 
 Group = tuple[Outcome, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class TurnRow:
-    """A turn in words: what led to it, its weight and chances. `note` says why, and who chose."""
+    """A turn in words: what led to it, its weight and chances. `note` says why, and who chose.
+
+    A lift that is not planned has one row without a weight.
+    """
 
     turn: TurnOf
     number: int
@@ -42,6 +45,12 @@ class TurnRow:
 def turn_rows(plan: LiftPlan, words: Wording) -> tuple[TurnRow, ...]:
     """The turns of a lift from the opener on, equal branches together."""
     return tuple(_rows(plan.lift, plan.opener, ((),), "", words))
+
+
+def row_of_missing(lift: Lift, why: str, words: Wording) -> TurnRow:
+    """The row of a lift that is not planned, and why it is not."""
+    label = words("plans.not_planned", lift=words(f"lift.{lift}"))
+    return TurnRow(TurnOf(lift, ((),)), 1, label, "", "", "", "", "", why, fixed=False)
 
 
 def _rows(

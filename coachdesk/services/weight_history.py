@@ -15,6 +15,8 @@ from coachdesk.domain.weight_class import WeightClass, class_for
 from coachdesk.domain.weight_plan import WeightPlanData
 from coachdesk.services.class_standing import weigh_in_day, weigh_in_times
 from coachdesk.services.desk import Desk
+from coachdesk.services.meet_reading import is_first_meet, read_meet
+from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.weight_picture import (
     ClassLine,
     Span,
@@ -22,6 +24,7 @@ from coachdesk.services.weight_picture import (
     WeightPicture,
     class_lines,
 )
+from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.store import Reader
 from coachdesk.storage.weight_queries import Weighed, next_entry, weighed
 
@@ -29,25 +32,48 @@ _LOOK_BACK = timedelta(days=365)
 """What paper shows of three months is no other when older readings are known."""
 
 
-def weight_history(desk: Desk, athlete_id: int) -> WeightHistory | None:
-    """An athlete's whole history up to today, with the next meet; None without a reading.
+def weight_history(
+    desk: Desk, athlete_id: int, entry_id: int | None = None
+) -> WeightHistory | None:
+    """An athlete's whole history up to today, with the meet of an entry, or the next one.
 
-    About 10 ms for each thousand days: for the background.
+    None without a reading. It has a way down only while that is in force: nobody who must not come
+    down is shown one. About 10 ms for each thousand days: for the background.
     """
     today = desk.today()
     with desk.reading() as reader:
         athlete = reader.get(Athlete, athlete_id)
         found = weighed(reader, [athlete_id], since=date.min, until=today).get(athlete_id)
-        ahead = None if found is None else next_entry(reader, athlete, today)
-    if found is None:
-        return None
-    rulebook = None if ahead is None else desk.rulebooks.books.get(ahead.meet.rulebook)
+        if found is None:
+            return None
+        entry = (
+            next_entry(reader, athlete_id, today)
+            if entry_id is None
+            else reader.get(Entry, entry_id)
+        )
+        record = (
+            None
+            if entry is None
+            else read_meet(reader, entry.meet_id, today, only=frozenset({entry.id}))
+        )
     seen = _trend(found, today)
-    if ahead is None or rulebook is None:
+    rulebook = None if record is None else desk.rulebooks.books.get(record.meet.rulebook)
+    if entry is None or record is None or rulebook is None:
         return WeightHistory(seen, found.readings, athlete.unit)
-    return _towards(
-        seen, found, athlete, ahead.entry, ahead.meet, rulebook, ahead.session, ahead.plan
-    )
+    session = record.sessions.get(entry.session_id or 0)
+    plan = _in_force(record, rulebook, entry, today)
+    return _towards(seen, found, athlete, entry, record.meet, rulebook, session, plan)
+
+
+def _in_force(
+    record: MeetRecord, rulebook: Rulebook, entry: Entry, today: date
+) -> WeightPlanData | None:
+    """The way down agreed on, as long as the class is the same and nothing bars it."""
+    try:
+        first_meet = is_first_meet(record, entry)
+        return weight_page(record, rulebook, entry, today=today, first_meet=first_meet).plan
+    except CoachdeskError:
+        return None
 
 
 def weighed_lately(reader: Reader, entries: Collection[Entry], today: date) -> dict[int, Weighed]:

@@ -9,11 +9,10 @@ from datetime import date
 
 from sqlalchemy import select
 
-from coachdesk.domain.athlete import Athlete, CycleNoteRecord, Reading
-from coachdesk.domain.meet import Entry, Meet, Session
-from coachdesk.domain.weight_plan import WeightPlan
+from coachdesk.domain.athlete import CycleNoteRecord, Reading
+from coachdesk.domain.meet import Entry, Meet
 from coachdesk.storage import tables
-from coachdesk.storage.readiness_tables import cycle_note, weight_plan
+from coachdesk.storage.readiness_tables import cycle_note
 from coachdesk.storage.store import Reader
 
 _reading, _note, _entry, _meet = tables.reading.c, cycle_note.c, tables.entry.c, tables.meet.c
@@ -25,16 +24,6 @@ class Weighed:
 
     readings: tuple[Reading, ...] = ()
     cycle_notes: tuple[CycleNoteRecord, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class EntryAhead:
-    """An entry to a meet to come, with its session and the way down agreed on, where known."""
-
-    meet: Meet
-    entry: Entry
-    session: Session | None
-    plan: WeightPlan | None
 
 
 def cycle_notes_of(reader: Reader, athlete_id: int) -> tuple[CycleNoteRecord, ...]:
@@ -68,24 +57,15 @@ def weighed(
     }
 
 
-def next_entry(reader: Reader, athlete: Athlete, today: date) -> EntryAhead | None:
-    """The athlete's entry to the next meet, today's among them; at most four statements."""
+def next_entry(reader: Reader, athlete_id: int, today: date) -> Entry | None:
+    """The athlete's entry to the next meet, today's among them."""
     ahead = select(_meet.id).where(_meet.starts_on >= today)
     entries = reader.list(
         Entry,
-        _entry.athlete_id == athlete.id,
+        _entry.athlete_id == athlete_id,
         _entry.withdrawn.is_(other=False),
         _entry.meet_id.in_(ahead),
     )
-    if not entries:
-        return None
-    meets = reader.list(
-        Meet,
-        _meet.id.in_([entry.meet_id for entry in entries]),
-        order=[_meet.starts_on],
-    )
-    meet = meets[0]
-    entry = next(entry for entry in entries if entry.meet_id == meet.id)
-    sessions = reader.list(Session, tables.session.c.id == entry.session_id)
-    plans = reader.list(WeightPlan, weight_plan.c.entry_id == entry.id)
-    return EntryAhead(meet, entry, next(iter(sessions), None), next(iter(plans), None))
+    meet_ids = [entry.meet_id for entry in entries]
+    meets = reader.list(Meet, _meet.id.in_(meet_ids), order=[_meet.starts_on])
+    return next((entry for meet in meets for entry in entries if entry.meet_id == meet.id), None)

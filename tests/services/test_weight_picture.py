@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from typing import Any
 
 import pytest
 
-from coachdesk.domain.athlete import AthleteData, CycleNoteData, ReadingData
+from coachdesk.domain.athlete import AthleteData, CycleNoteData, LossBar, ReadingData
 from coachdesk.domain.lifting import Equipment, Event, Sex
 from coachdesk.domain.meet import EntryData, MeetData, SessionData
 from coachdesk.domain.text import text
@@ -17,14 +18,21 @@ from coachdesk.services.chart_labels import Labels, limit_line, plan_line, trend
 from coachdesk.services.cycle_notes import add_cycle_note
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, add_session, enter_athlete
-from coachdesk.services.roster import add_athlete, add_readings
+from coachdesk.services.roster import add_athlete, add_readings, edit_athlete
 from coachdesk.services.weight_history import weight_history
 from coachdesk.services.weight_picture import Span, WeightHistory, WeightPicture
 from tests.domain.bodyweights import noisy
 
 TODAY = date(2026, 11, 25)
 WEIGH_IN = date(2027, 2, 6)
-ANA = AthleteData(given_name="Ana", family_name="Ruiz", sex=Sex.FEMALE, birth_date=date(1996, 5, 4))
+ANA = AthleteData(
+    given_name="Ana",
+    family_name="Ruiz",
+    sex=Sex.FEMALE,
+    birth_date=date(1996, 5, 4),
+    height_cm=168,
+    meets_before=2,
+)
 
 
 class Lifter:
@@ -201,6 +209,29 @@ def test_an_odd_reading_is_marked_and_does_not_flatten_the_rest(lifter: Lifter) 
     low, high = picture.drawn_range(forecast=False)
     assert high < 69
     assert odd.kg_between(low, high) == high
+
+
+@pytest.mark.parametrize(
+    "barred",
+    [
+        {"birth_date": date(2010, 1, 1)},
+        {"birth_date": None},
+        {"loss_bar": LossBar.PREGNANCY},
+        {"loss_bar": LossBar.ILLNESS},
+        {"height_cm": 190},  # 63 kg at 1.90 m is a body mass index of 17.5
+        {"meets_before": 0},
+    ],
+)
+def test_nobody_who_must_not_come_down_is_shown_a_way_down(
+    lifter: Lifter, barred: dict[str, Any]
+) -> None:
+    """It was agreed on before the guard was known; picture, days and weeks must not show it."""
+    lifter.agree(lifter.enter("63"))
+    assert lifter.history().plan is not None
+    edit_athlete(lifter.desk, lifter.id, 1, replace(ANA, **barred))
+    history = lifter.history()
+    assert history.plan is None
+    assert history.picture(Span.YEAR).plan_days == ()
 
 
 def test_the_plan_runs_from_the_day_it_was_agreed_on_to_the_weigh_in(lifter: Lifter) -> None:

@@ -48,6 +48,8 @@ def lifter(desk: Desk, *, unit: Unit = Unit.KG, sex: Sex = Sex.FEMALE, days: int
             sex=sex,
             unit=unit,
             birth_date=date(1996, 5, 4),
+            height_cm=168,
+            meets_before=2,
         ),
     ).value
     weights = noisy(days, start_kg=66.0)

@@ -58,6 +58,8 @@ class WeightWords:
                     high=self._kg(foretold.high_kg),
                 )
             )
+        if foretold is not None and history.plan is not None:
+            said.append(self._words("weight.forecast.kept_up"))
         return " ".join(said)
 
     def day(self, picture: WeightPicture, day: date) -> str:

@@ -97,7 +97,7 @@ class WeightPresenter:
 
     def history(self, look: WeightLook) -> WeightHistory | None:
         """The history of an athlete's weight, for the background."""
-        return weight_history(self._desk, look.athlete_id)
+        return weight_history(self._desk, look.athlete_id, look.id)
 
     def look(self, row: BoardRow, *, with_totals: bool) -> WeightLook | None:
         """One entry, closely; totals of equal score are read only `with_totals`."""

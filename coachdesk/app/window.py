@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -38,6 +39,7 @@ _WEIGHTS_AFTER_MS = 2000
 _BACKUP_AFTER_MS = 3000
 """The first moments belong to the coach."""
 _AFTER_READING_MS = 200
+_CLOCK_MS = 30_000
 _WEIGHED = frozenset({"reading", "cycle_note"})
 """What bodyweights rest on."""
 
@@ -87,6 +89,10 @@ class Program:
         self.window.wants_file.connect(self.go_on_with)
         self.window.wants_guide.connect(self.show_guide)
         self.window.changed.changed.connect(self._weighed)
+        self._day: date | None = None
+        self._clock = QTimer(self.window)
+        self._clock.timeout.connect(self.look_at_clock)
+        self._clock.start(_CLOCK_MS)
         BugWatch(words, self.window).install()
         _application().styleHints().colorSchemeChanged.connect(lambda _: self._system_changed())
 
@@ -151,6 +157,7 @@ class Program:
 
     def _opened(self, desk: Desk) -> None:
         self._desk = desk
+        self._day = desk.today()
         context = self._context(desk)
         self.window.work_with(context)
         QTimer.singleShot(_SCREENS_AFTER_MS, self.window, lambda: self._load_ahead(context))
@@ -165,6 +172,15 @@ class Program:
             then=lambda _: self.window.make_ahead(),
             quiet=True,
         )
+
+    def look_at_clock(self) -> None:
+        """A desk left open overnight shows the new day."""
+        if self._desk is None:
+            return
+        today = self._desk.today()
+        if self._day is not None and today != self._day:
+            self.window.changed.new_day.emit()
+        self._day = today
 
     def _weighed(self, changes: frozenset[Change]) -> None:
         """Keep what the readings come to once some have changed, after what the coach waits for."""

@@ -81,12 +81,16 @@ _PLACES = {
 
 @dataclass(frozen=True, slots=True)
 class Matter:
-    """Something that needs the coach: why, `since` when, and the day it is settled `by`."""
+    """Something that needs the coach: why, `since` when, and the day it is settled `by`.
+
+    `about` tells it from others of its kind, from day to day: the task, the round, the reading.
+    """
 
     kind: Kind
     why: Text
     since: date
     by: date
+    about: str = ""
 
     @property
     def place(self) -> Place:
@@ -100,10 +104,11 @@ class Matter:
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """Something to be done by a day, in words."""
+    """Something to be done by a day, in words; `about` is what it is called on file."""
 
     what: Text
     by: date
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,7 +174,7 @@ def weight_matters(
                 shown=from_grams(round(odd.shown_kg * 1000)),
                 expected=from_grams(round(odd.expected_kg * 10) * 100),
             )
-            found.append(Matter(Kind.ODD_READING, why, odd.on, gone_on))
+            found.append(Matter(Kind.ODD_READING, why, odd.on, gone_on, str(odd.on)))
     return tuple(found)
 
 
@@ -179,7 +184,9 @@ def _of_class(facts: EntryFacts, today: date) -> Iterator[Matter]:
         return
     if fit.verdict in {Verdict.NOT_IN_TIME, Verdict.NO_PLAN}:
         by = _deadline(facts, today)
-        yield Matter(Kind.CLASS, _out_of_reach(fit), _above_since(facts, fit, today), by)
+        why = _out_of_reach(fit)
+        about = " ".join([why.code, *(reason.code for reason in fit.reasons)])
+        yield Matter(Kind.CLASS, why, _above_since(facts, fit, today), by, about)
     elif fit.verdict is Verdict.IN_CLASS:
         yield from _lighter(facts, today)
     elif not facts.has_plan:
@@ -227,7 +234,7 @@ def _lighter(facts: EntryFacts, today: date) -> Iterator[Matter]:
     if weighed.name != facts.entered:
         why = text("attention.lighter", now=weighed.name, entered=facts.entered)
         since = max(facts.starts_on - CLASS_WATCHED, _first_day(facts.weight, today, weighed.holds))
-        yield Matter(Kind.CLASS, why, since, _deadline(facts, today))
+        yield Matter(Kind.CLASS, why, since, _deadline(facts, today), why.code)
 
 
 def _above_since(facts: EntryFacts, fit: ClassFit, today: date) -> date:
@@ -289,4 +296,5 @@ def _of_getting_ready(facts: EntryFacts, today: date) -> Iterator[Matter]:
         yield Matter(Kind.JUDGED_SINGLE, why, since, facts.starts_on - OPENER_WATCHED)
     for kind, listed in ((Kind.KIT_CHECK, facts.rounds), (Kind.TASK, facts.tasks)):
         for due in listed:
-            yield Matter(kind, text(f"attention.{kind}", what=due.what), due.by, due.by)
+            why = text(f"attention.{kind}", what=due.what)
+            yield Matter(kind, why, due.by, due.by, due.about)

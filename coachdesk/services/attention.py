@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from coachdesk.domain.athlete import Athlete
@@ -24,11 +24,16 @@ from coachdesk.storage.today_queries import EntryState
 
 LONGEST_SNOOZE = timedelta(days=90)
 LONGEST_REASON = 200
+REMEMBERED = timedelta(days=28)
+"""So long after a matter has come back it says why it was put off."""
 
 
 @dataclass(frozen=True, slots=True)
 class Concern:
-    """A matter, and whom and which entry it is about; `put_off` where the coach put it off."""
+    """A matter, and whom and which entry it is about.
+
+    `put_off` where the coach put it off, `came_back` where that day has come.
+    """
 
     matter: Matter
     athlete: Athlete
@@ -36,11 +41,13 @@ class Concern:
     meet: Meet
     of_entry: bool
     put_off: Snooze | None = None
+    came_back: Snooze | None = None
 
     @property
     def key(self) -> tuple[str, int, int | None]:
         """What tells it from all others, from day to day."""
-        return self.matter.kind, self.athlete.id, self.entry.id if self.of_entry else None
+        what = f"{self.matter.kind} {self.matter.about}".strip()
+        return what, self.athlete.id, self.entry.id if self.of_entry else None
 
 
 def concerns_of(
@@ -66,8 +73,12 @@ def concerns_of(
             *((each, False) for each in of_athlete),
         ):
             concern = Concern(matter, *about, is_of_entry)
-            put = Concern(matter, *about, is_of_entry, snoozed.get(concern.key))
-            found.setdefault((*concern.key, matter.why), put)
+            snooze = snoozed.get(concern.key)
+            if snooze is not None and snooze.until > today:
+                concern = replace(concern, put_off=snooze)
+            elif snooze is not None:
+                concern = replace(concern, came_back=snooze)
+            found.setdefault((*concern.key, matter.why), concern)
     return tuple(
         sorted(
             found.values(),
@@ -124,12 +135,12 @@ def _rounds_due(ready: Readiness | None) -> tuple[Due, ...]:
     current = None if ready is None else ready.kit.current
     if ready is None or current is None or not ready.kit.is_due:
         return ()
-    return (Due(current.label, current.on),)
+    return (Due(current.label, current.on, current.code),)
 
 
 def _tasks_due(ready: Readiness | None) -> tuple[Due, ...]:
     return tuple(
-        Due(task.label, task.due_on)
+        Due(task.label, task.due_on, task.code or f"own {task.record.id if task.record else 0}")
         for task in (() if ready is None else ready.tasks)
         if task.state in {TaskState.OVERDUE, TaskState.DUE} and task.code not in _SPOKEN_OF
     )

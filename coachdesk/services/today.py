@@ -13,7 +13,7 @@ from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.domain.text import Text
-from coachdesk.services.attention import Concern, concerns_of
+from coachdesk.services.attention import REMEMBERED, Concern, concerns_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.open_points import LiftReady, points_of
 from coachdesk.services.readiness import Readiness, readiness_of
@@ -87,7 +87,7 @@ def read_today(desk: Desk) -> Today:
             today=today,
             judged_from=today - RECENT,
         )
-        put_off = snoozes(reader, today)
+        put_off = snoozes(reader, today - REMEMBERED)
         ready, fault = _ready(desk, reader, states)
     seen: list[tuple[EntryState, Rulebook, BoardLine]] = []
     missing: list[Missing] = []

@@ -20,9 +20,9 @@ def weight_plans(reader: Reader, entry_ids: Select[int] | Collection[int]) -> di
     return {each.entry_id: each for each in found}
 
 
-def snoozes(reader: Reader, today: date) -> tuple[Snooze, ...]:
-    """What is put off to a day after `today`."""
-    return reader.list(Snooze, readiness_tables.snooze.c.until > today)
+def snoozes(reader: Reader, since: date) -> tuple[Snooze, ...]:
+    """What is, or was, put off to a day after `since`."""
+    return reader.list(Snooze, readiness_tables.snooze.c.until > since)
 
 
 def drop_snoozes(work: Work, matter: str, athlete_id: int, entry_id: int | None) -> None:

@@ -13,6 +13,9 @@ class ChangeSignal(QObject):
     changed = Signal(object)
     """Carries a frozenset of `Change`."""
 
+    new_day = Signal()
+    """Midnight has passed: whatever is counted in days is stale."""
+
     def announce(self, changes: frozenset[Change]) -> None:
         """Say what a write changed."""
         if changes:

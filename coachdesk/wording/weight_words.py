@@ -37,6 +37,8 @@ def week_in_words(change: WeekChange | None, fit: ClassFit | None, words: Wordin
         return ""
     by = from_grams(round(abs(change.kg) * 100) * 10)
     said = words("today.week.fell" if change.kg < 0 else "today.week.rose", by=by)
+    if not by.grams:
+        said = words("today.week.same")
     if change.verdict is not fit.verdict:
         then = words(f"verdict.{change.verdict}")
         return f"{said} {words('today.week.verdict', then=then)}"

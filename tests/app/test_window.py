@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from coachdesk.app.bugs import BugWatch
 from coachdesk.app.main import main
 from coachdesk.app.window import Program
 from coachdesk.ui.closed_page import ClosedPage
+from coachdesk.ui.screens.today.screen import TodayScreen
 from coachdesk.wording.wording import Wording
 
 pytestmark = pytest.mark.usefixtures("qapp", "no_bugs")
@@ -128,4 +130,21 @@ def test_the_first_opening_of_a_day_makes_its_backup(
     program = program_on(tmp_path / "club.db", wording, qtbot)
     folder = tmp_path / "backups" / "club.db"
     qtbot.waitUntil(lambda: folder.is_dir() and bool(list(folder.glob("backup-*"))), timeout=20_000)
+    program.window.close()
+
+
+def test_a_desk_left_open_overnight_shows_the_new_day(
+    tmp_path: Path, wording: Wording, qtbot: QtBot
+) -> None:
+    program = program_on(tmp_path / "desk.db", wording, qtbot)
+    program.window.show()
+    screen = program.window.screen_at("today")
+    assert isinstance(screen, TodayScreen)
+    desk = screen.context.desk
+    tomorrow = desk.now() + timedelta(days=1)
+    program.look_at_clock()
+    assert screen.day.text() == wording.day(desk.today())
+    object.__setattr__(desk, "now", lambda: tomorrow)
+    program.look_at_clock()
+    qtbot.waitUntil(lambda: screen.day.text() == wording.day(tomorrow.date()))
     program.window.close()

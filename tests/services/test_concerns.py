@@ -211,3 +211,42 @@ def test_a_task_list_that_cannot_be_read_is_said_and_stops_nothing_else(
     assert [each.matter.kind for each in today.concerns] == [Kind.START_DOWN]
     assert today.fault is not None
     assert dict(today.fault.values)["file"] == "usual.toml"
+
+
+def test_putting_off_one_task_leaves_the_others(desk: Desk) -> None:
+    """Sixty and 56 days before a meet in six weeks both tasks are overdue."""
+    meet = replace(MEET, starts_on=TODAY + timedelta(weeks=6))
+    enter(desk, BO, "80", meet)
+    tasks = [each for each in concerns(desk) if each.matter.kind is Kind.TASK]
+    assert len(tasks) >= 2
+    put_off(desk, tasks[:1], TODAY + timedelta(days=3), "the physician calls back")
+    after = [each for each in concerns(desk) if each.matter.kind is Kind.TASK]
+    assert [each.put_off is not None for each in after].count(True) == 1
+    assert len(after) == len(tasks)
+
+
+def test_an_odd_reading_of_another_day_is_another_matter(desk: Desk) -> None:
+    enter(desk, BO, "80")
+    athlete_id = next(line.athlete.id for line in read_today(desk).board)
+    usual = [
+        ReadingData(athlete_id=athlete_id, on=TODAY - timedelta(days=ago), weight=kilograms(80))
+        for ago in range(1, 30)
+        if ago != 5
+    ]
+    odd = ReadingData(athlete_id=athlete_id, on=TODAY - timedelta(days=5), weight=kilograms(95))
+    add_readings(desk, [*usual, odd])
+    (first,) = [each for each in concerns(desk) if each.matter.kind is Kind.ODD_READING]
+    put_off(desk, [first], TODAY + timedelta(days=7), "typed wrongly, asked")
+    add_readings(desk, [replace(odd, on=TODAY, weight=kilograms(66))])
+    found = [each for each in concerns(desk) if each.matter.kind is Kind.ODD_READING]
+    assert sorted(each.put_off is None for each in found) == [False, True]
+
+
+def test_what_comes_back_says_why_it_rested(desk: Desk) -> None:
+    enter(desk, BO, "85.5")
+    put_off(desk, [*concerns(desk)], TODAY + timedelta(days=1), "after the holidays")
+    later = replace(desk, now=lambda: desk.now() + timedelta(days=1))
+    (back,) = concerns(later)
+    assert back.put_off is None
+    assert back.came_back is not None
+    assert back.came_back.reason == "after the holidays"

@@ -26,6 +26,7 @@ class Screen(QWidget):
         self.words = context.words
         self._is_stale = True
         context.changed.changed.connect(self._changed)
+        context.changed.new_day.connect(self._grow_stale)
 
     def reload(self) -> None:
         """Read anew and show; what is chosen stays chosen."""
@@ -63,5 +64,8 @@ class Screen(QWidget):
 
     def _changed(self, changes: frozenset[Change]) -> None:
         if any(change.kind in self.kinds for change in changes):
-            self._is_stale = True
-            QTimer.singleShot(0, self, self.refresh)
+            self._grow_stale()
+
+    def _grow_stale(self) -> None:
+        self._is_stale = True
+        QTimer.singleShot(0, self, self.refresh)

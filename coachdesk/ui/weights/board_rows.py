@@ -158,7 +158,10 @@ def _change(line: BoardLine, words: Wording) -> str:
     change = line.standing.change
     if change is None:
         return ""
-    mass = words.bare_mass(from_grams(round(abs(change.kg) * 100) * 10))
+    by = from_grams(round(abs(change.kg) * 100) * 10)
+    mass = words.bare_mass(by)
+    if not by.grams:
+        return mass
     return words("today.change.down" if change.kg < 0 else "today.change.up", mass=mass)
 
 

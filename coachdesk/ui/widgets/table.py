@@ -280,6 +280,9 @@ class _View(QTableView):
         if not self.widths_are_set and model.rowCount():
             self.widths_are_set = True
             self.resizeColumnsToContents()
+            for column in range(model.columnCount() - 1):
+                if self.columnWidth(column) > _WIDEST:
+                    self.setColumnWidth(column, _WIDEST)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, Delete asks, copy and paste speak tab-separated rows."""
@@ -316,6 +319,8 @@ class _View(QTableView):
             self.opened.emit()
 
 
+_WIDEST = 320
+"""No column but the last begins wider [px]: one long name leaves the others in sight."""
 _ROWS_MEASURED = 30
 """How many rows a column's first width is fitted to."""
 

@@ -190,7 +190,11 @@ class WeightPresenter:
         behind = line.line is not None and line.line.behind_since is not None
         agreed = agreed_in_words(line.plan, line.line, words)
         if line.plan is None and plan is not None:
-            agreed = words("weight.plan.void", weight_class=plan.weight_class)
+            agreed = (
+                words("weight.plan.barred", weight_class=plan.weight_class, why=fit.reasons[0])
+                if fit.reasons
+                else words("weight.plan.void", weight_class=plan.weight_class)
+            )
         lines = [
             Line(standing_in_words(line, fit, words)),
             Line(what_it_takes(fit, words), takes_role),

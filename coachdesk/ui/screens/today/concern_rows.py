@@ -77,10 +77,18 @@ def _row(concerns: tuple[Concern, ...], today: date, words: Wording) -> ConcernR
         by=_by(matter.by, (matter.by - today).days, words),
         since=words.short_day(matter.since),
         role="" if put_off else _role((matter.by - today).days),
-        detail=" ".join(part for part in (detail, put_off) if part),
+        detail=" ".join(part for part in (detail, put_off, _came_back(first, words)) if part),
         put_off=put_off,
         way=_way(first),
     )
+
+
+def _came_back(concern: Concern, words: Wording) -> str:
+    """Why it was put off, once its day has come."""
+    if concern.came_back is None:
+        return ""
+    rested = concern.came_back
+    return words("attention.came_back", day=rested.until, reason=rested.reason)
 
 
 def _by(day: date, days: int, words: Wording) -> str:

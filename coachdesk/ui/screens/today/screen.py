@@ -23,7 +23,6 @@ from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
 from coachdesk.ui.way import Way
 from coachdesk.ui.weights.board_rows import BoardRow
 from coachdesk.ui.weights.board_table import board_table
-from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.fields import DateField, TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
@@ -204,6 +203,8 @@ class TodayScreen(Screen):
 
     def weigh_team(self) -> None:
         """Ask for the weights of the whole team."""
+        from coachdesk.ui.weights.team_dialog import weigh_team  # noqa: PLC0415 - a start waits
+
         weigh_team(self.context, self)
 
     def _to_athlete(self, table: Table[BoardRow] | Table[MissingRow]) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from coachdesk.app.wiring import open_desk
+from coachdesk.services.bodyweights import keep_bodyweights
 from tests.bench.large_club import fill
 
 
@@ -18,5 +19,6 @@ def data_file(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureR
     measured = request.config.getoption("--benchmark-enable")
     athletes, years = (200, 5) if measured else (4, 1)
     fill(desk, athletes=athletes, years=years, readings_a_week=3, sets_a_week=9)
+    keep_bodyweights(desk)  # as the desk does while it is open
     desk.store.close()
     return file

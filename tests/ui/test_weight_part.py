@@ -444,6 +444,7 @@ def test_in_the_height_it_asks_for_no_word_is_cut(
     enter(desk, meet_id, "Bo", "85")
     part = alone(context, qtbot, meet_id)
     part.resize(width, 500)
+    qtbot.waitUntil(lambda: "85" in part.chart.present.text())
     QApplication.processEvents()
     part.resize(width, part.needed_height())
     QApplication.processEvents()

@@ -117,8 +117,8 @@ class EntryFacts:
 
     `present` and `fit` stand for the class entered; `classes` are those of the athlete, ascending.
     `line` is how the weight stands to the agreed way down, None without one. `no_opener` and
-    `no_judged` are lifts, in words; `closed_divisions` say why a division is not open on the day;
-    `rounds` and `tasks` are due and not done; `entry_sent` and `inspected` are done.
+    `no_judged` are lifts, in words; `closed_divisions` say, by key, why a division is not open on
+    the day; `rounds` and `tasks` are due and not done; `entry_sent` and `inspected` are done.
     """
 
     starts_on: date
@@ -138,7 +138,7 @@ class EntryFacts:
     inspected: bool = False
     no_opener: tuple[Text, ...] = ()
     no_judged: tuple[Text, ...] = ()
-    closed_divisions: tuple[Text, ...] = ()
+    closed_divisions: tuple[tuple[str, Text], ...] = ()
     rounds: tuple[Due, ...] = field(default=())
     tasks: tuple[Due, ...] = field(default=())
 
@@ -263,8 +263,8 @@ def _deadline(facts: EntryFacts, today: date) -> date:
 
 
 def _of_papers(facts: EntryFacts, today: date) -> Iterator[Matter]:
-    for why in facts.closed_divisions:
-        yield Matter(Kind.DIVISION, why, today, _deadline(facts, today))
+    for division, why in facts.closed_divisions:
+        yield Matter(Kind.DIVISION, why, today, _deadline(facts, today), division)
     deadline, until = facts.entry_deadline, facts.member_until
     if deadline is not None and not facts.entry_sent:
         since = deadline - DEADLINE_WATCHED

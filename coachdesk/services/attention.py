@@ -152,7 +152,7 @@ def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:
 
 def _closed(
     entry: Entry, meet: Meet, athlete: Athlete, rulebook: Rulebook, today: date
-) -> tuple[Text, ...]:
+) -> tuple[tuple[str, Text], ...]:
     """Why a division entered is not open to the athlete on the meet's day, by the age rule."""
     found = []
     for division in rulebook.divisions:
@@ -162,7 +162,8 @@ def _closed(
         if why is not None:
             is_open_now = check_division(division, athlete.birth_date, today) is None
             code = "attention.division_changes" if is_open_now else "attention.division_closed"
-            found.append(text(code, division=division.name, day=meet.starts_on, why=why))
+            said = text(code, division=division.name, day=meet.starts_on, why=why)
+            found.append((division.key, said))
     return tuple(found)
 
 

@@ -185,7 +185,7 @@ def test_rounds_and_tasks_come_by_their_day_with_the_rest() -> None:
         facts("80", today, entered="93"),
         rounds=rounds,
         tasks=tasks,
-        closed_divisions=(text("attention.reason"),),
+        closed_divisions=(("junior", text("attention.reason")),),
         entry_deadline=today,
     )
     assert kinds(matters_of(due, today)) == [

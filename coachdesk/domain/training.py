@@ -1,4 +1,4 @@
-"""Records about training: blocks and logged sets."""
+"""Records about training: blocks with what is planned in them, and logged sets."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Purpose(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockData:
-    """A training block of whole weeks."""
+    """A training block of whole weeks; `meet_id` is the meet it leads to, where there is one."""
 
     athlete_id: int
     name: str
@@ -30,6 +30,7 @@ class BlockData:
     starts_on: date
     weeks: int
     note: str = ""
+    meet_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,12 +61,107 @@ class LoggedSetData:
     result: Result | None = None
     cause: str = ""
     block_id: int | None = None
+    planned_set_id: int | None = None
     note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoggedSet(LoggedSetData):
     """A logged set on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrainingMaximumData:
+    """What the per cents of a lift mean throughout a block."""
+
+    block_id: int
+    lift: Lift
+    weight: Mass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrainingMaximum(TrainingMaximumData):
+    """A training maximum on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExerciseData:
+    """A lift on a day of every week of a block, the competition lift or a variation of it.
+
+    `day` counts from the block's first day, 1 to 7; `place` orders the exercises of a day. `share`
+    is what the variation's maximum is of the competition lift's, above 0 up to 1.5; it is 1 for the
+    competition lift itself, whose `variation` is empty.
+    """
+
+    block_id: int
+    day: int
+    place: int
+    lift: Lift
+    variation: str = ""
+    share: float = 1.0
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exercise(ExerciseData):
+    """An exercise on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedSetData:
+    """So many equal sets of an exercise in a week of its block, 1 to the block's weeks.
+
+    `place` orders what an exercise holds in a week. How heavy is said by `percent` of the training
+    maximum (times the exercise's share) or by `weight`, never by both, or is left to `rir`,
+    repetitions in reserve (half steps), which may also stand beside either. `judged` are singles
+    to be commanded and called as a referee would. `made` is what the generator wrote here, in the
+    notation of sets; empty for what a coach typed.
+    """
+
+    exercise_id: int
+    week: int
+    place: int
+    sets: int
+    reps: int
+    percent: float | None = None
+    weight: Mass | None = None
+    rir: float | None = None
+    judged: bool = False
+    note: str = ""
+    made: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedSet(PlannedSetData):
+    """A planned set on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrainingDayData:
+    """What is noted of a training day of a block: that it was missed, and in words."""
+
+    block_id: int
+    week: int
+    day: int
+    missed: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrainingDay(TrainingDayData):
+    """A noted training day on file."""
 
     id: int
     version: int

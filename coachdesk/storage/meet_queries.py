@@ -15,7 +15,7 @@ from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Attempt, Entry, EntryData, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.weight_plan import WeightPlan
-from coachdesk.storage import tables
+from coachdesk.storage import tables, training_tables
 from coachdesk.storage.attention_queries import weight_plans
 from coachdesk.storage.plans import Snapshot, latest_snapshots
 from coachdesk.storage.rows import by
@@ -156,7 +156,7 @@ def judged_lifts(
     reader: Reader, athlete_ids: Select[int] | list[int], *, since: date, until: date
 ) -> dict[int, frozenset[Lift]]:
     """The lifts of which each athlete has a judged single."""
-    logged = tables.logged_set.c
+    logged = training_tables.logged_set.c
     return lifts_by_owner(
         reader,
         select(logged.athlete_id, logged.lift)

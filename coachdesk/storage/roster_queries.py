@@ -25,14 +25,14 @@ from coachdesk.domain.roster import (
 )
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.units import Unit, parse_mass
-from coachdesk.storage import tables
+from coachdesk.storage import tables, training_tables
 from coachdesk.storage.meet_queries import PastEntry
 from coachdesk.storage.store import Reader
 
 _athlete, _reading, _logged, _entry, _meet, _attempt, _duty = (
     tables.athlete.c,
     tables.reading.c,
-    tables.logged_set.c,
+    training_tables.logged_set.c,
     tables.entry.c,
     tables.meet.c,
     tables.attempt.c,
@@ -127,7 +127,7 @@ def belongings(reader: Reader, athlete_id: int) -> Belongings:
     counts = {
         "readings": _count(_reading.athlete_id == athlete_id),
         "logged_sets": _count(_logged.athlete_id == athlete_id),
-        "blocks": _count(tables.block.c.athlete_id == athlete_id),
+        "blocks": _count(training_tables.block.c.athlete_id == athlete_id),
         "entries": _count(_entry.athlete_id == athlete_id),
         "attempts": _count(_attempt.entry_id.in_(hers)),
     }

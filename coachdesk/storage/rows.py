@@ -17,11 +17,18 @@ from coachdesk.domain.athlete import Athlete, CycleNoteRecord, Handler, Reading
 from coachdesk.domain.disc_set import DiscSet
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.readiness import KitCheck, Snooze, Task
-from coachdesk.domain.training import Block, LoggedSet
+from coachdesk.domain.training import (
+    Block,
+    Exercise,
+    LoggedSet,
+    PlannedSet,
+    TrainingDay,
+    TrainingMaximum,
+)
 from coachdesk.domain.units import Mass, Unit, parse_mass
 from coachdesk.domain.weight_plan import WeightPlan
 from coachdesk.domain.wishes import LiftBasis, Wishes
-from coachdesk.storage import readiness_tables, tables
+from coachdesk.storage import readiness_tables, tables, training_tables
 from coachdesk.storage.column_kinds import Versioned, entered
 
 
@@ -37,8 +44,12 @@ _TABLES: dict[type[Any], Table[Versioned]] = {
     Athlete: tables.athlete,
     Reading: tables.reading,
     Handler: tables.handler,
-    Block: tables.block,
-    LoggedSet: tables.logged_set,
+    Block: training_tables.block,
+    TrainingMaximum: training_tables.training_maximum,
+    Exercise: training_tables.exercise,
+    PlannedSet: training_tables.planned_set,
+    TrainingDay: training_tables.training_day,
+    LoggedSet: training_tables.logged_set,
     Meet: tables.meet,
     Session: tables.session,
     Flight: tables.flight,

@@ -25,7 +25,6 @@ from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Seen, Sex
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.meet import Role
 from coachdesk.domain.strength.forecast import Source
-from coachdesk.domain.training import Purpose
 from coachdesk.domain.units import Unit
 from coachdesk.domain.wishes import DayAim
 from coachdesk.storage.column_kinds import (
@@ -39,6 +38,7 @@ from coachdesk.storage.column_kinds import (
 )
 from coachdesk.storage.readiness_tables import READINESS
 from coachdesk.storage.table_making import REGISTER, make_table
+from coachdesk.storage.training_tables import TRAINING
 
 
 class AthleteColumns(Versioned):
@@ -109,48 +109,6 @@ class HandlerColumns(Versioned):
 
 
 handler = make_table("handler", HandlerColumns)
-
-
-class BlockColumns(Versioned):
-    """A training block."""
-
-    athlete_id: Named[int] = owned_by("athlete")
-    name: Named[str]
-    purpose: Named[Purpose] = one_of(Purpose)
-    starts_on: Named[date]
-    weeks: Named[int]
-    note: Named[str]
-
-
-block = make_table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))
-
-
-class LoggedSetColumns(Versioned):
-    """A logged set."""
-
-    athlete_id: Named[int] = owned_by("athlete", index=False)
-    on: Named[date]
-    lift: Named[Lift] = one_of(Lift)
-    weight_g: Named[int]
-    weight_entered: Named[str]
-    reps: Named[int]
-    rir: Named[float | None]
-    variation: Named[str]
-    judged: Named[bool]
-    result: Named[Result | None] = one_of(Result)
-    cause: Named[str]
-    block_id: Named[int | None] = points_to("block")
-    note: Named[str]
-
-
-logged_set = make_table(
-    "logged_set",
-    LoggedSetColumns,
-    Index(None, "athlete_id", "on"),
-    CheckConstraint("weight_g > 0", name="weight_g"),
-    CheckConstraint("reps >= 0", name="reps"),
-    CheckConstraint("rir BETWEEN 0 AND 10", name="rir"),
-)
 
 
 class MeetColumns(Versioned):
@@ -379,7 +337,7 @@ class JournalChangeColumns(Numbered):
 journal_change = make_table("journal_change", JournalChangeColumns)
 
 JOURNALLED: tuple[Table[Versioned], ...] = (
-    athlete, reading, handler, block, logged_set, meet, session, flight,
+    athlete, reading, handler, *TRAINING, meet, session, flight,
     entry, entry_flight, handler_duty, attempt, plan_snapshot, disc_set,
     lift_basis, wishes, *READINESS,
 )  # fmt: skip

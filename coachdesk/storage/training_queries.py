@@ -11,12 +11,12 @@ from sqlalchemy import Select, func, select, union
 from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.wishes import LiftBasis, Wishes, WishesData
-from coachdesk.storage import tables
+from coachdesk.storage import tables, training_tables
 from coachdesk.storage.meet_queries import MeetRecord, PastEntry
 from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
 
-_logged, _entry, _meet = tables.logged_set.c, tables.entry.c, tables.meet.c
+_logged, _entry, _meet = training_tables.logged_set.c, tables.entry.c, tables.meet.c
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,7 @@ def _before_meets(
         select(_logged.id)
         .select_from(tables.entry)
         .join(tables.meet, _meet.id == _entry.meet_id)
-        .join(tables.logged_set, _logged.athlete_id == _entry.athlete_id)
+        .join(training_tables.logged_set, _logged.athlete_id == _entry.athlete_id)
         .where(
             _entry.athlete_id.in_(athlete_ids),
             _meet.starts_on.between(since, until),

@@ -15,7 +15,7 @@ from coachdesk.domain.meet import AttemptData, EntryData, MeetData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
-from coachdesk.storage import tables
+from coachdesk.storage import tables, training_tables
 from coachdesk.storage.rows import columns
 
 A_CHUNK = 20_000
@@ -44,7 +44,7 @@ def fill(desk: Desk, *, athletes: int, years: int, readings_a_week: int, sets_a_
         )
         _insert(
             connection,
-            tables.logged_set,
+            training_tables.logged_set,
             (
                 columns(_set(n, day - timedelta(days=at % 5)))
                 for n in range(1, athletes + 1)

@@ -13,6 +13,8 @@ down_revision = "0004"
 branch_labels = None
 depends_on = None
 
+_LAST = "SELECT seq FROM sqlite_sequence WHERE name = :name"
+_SET_LAST = "UPDATE sqlite_sequence SET seq = :last WHERE name = :name"
 _LIFTS = ("squat", "bench", "deadlift")
 _SOURCES = ("own_number", "judged_singles", "sets", "last_meet")
 
@@ -65,14 +67,17 @@ def _holds(table: str, name: str, rule: str) -> sa.CheckConstraint:
 def _add_pointer(table: str, to: str) -> None:
     """A row that stays, pointing nowhere, when the row of `to` goes.
 
-    Written out, since rebuilding a table of years of sets for one empty column takes long.
+    The table is rebuilt; the last id it gave is carried over, since ids are never used again.
     """
-    name = f"{to}_id"
-    op.execute(
-        f"ALTER TABLE {table} ADD COLUMN {name} INTEGER CONSTRAINT fk_{table}_{name}_{to} "
-        f"REFERENCES {to} (id) ON DELETE SET NULL"
-    )
-    op.create_index(op.f(f"ix_{table}_{name}"), table, [name])
+    last = op.get_bind().scalar(sa.text(_LAST), {"name": table})
+    with op.batch_alter_table(table, table_kwargs={"sqlite_autoincrement": True}) as batch:
+        batch.add_column(_number(f"{to}_id", may_lack=True))
+        batch.create_foreign_key(
+            op.f(f"fk_{table}_{to}_id_{to}"), to, [f"{to}_id"], ["id"], ondelete="SET NULL"
+        )
+    op.create_index(op.f(f"ix_{table}_{to}_id"), table, [f"{to}_id"])
+    if last is not None:
+        op.execute(sa.text(_SET_LAST).bindparams(name=table, last=last))
 
 
 def upgrade() -> None:

@@ -14,7 +14,8 @@ branch_labels = None
 depends_on = None
 
 _LAST = "SELECT seq FROM sqlite_sequence WHERE name = :name"
-_SET_LAST = "UPDATE sqlite_sequence SET seq = :last WHERE name = :name"
+_FORGET = "DELETE FROM sqlite_sequence WHERE name = :name"
+_SET_LAST = "INSERT INTO sqlite_sequence (name, seq) VALUES (:name, :last)"
 _LIFTS = ("squat", "bench", "deadlift")
 _SOURCES = ("own_number", "judged_singles", "sets", "last_meet")
 
@@ -77,6 +78,7 @@ def _add_pointer(table: str, to: str) -> None:
         )
     op.create_index(op.f(f"ix_{table}_{to}_id"), table, [f"{to}_id"])
     if last is not None:
+        op.execute(sa.text(_FORGET).bindparams(name=table))
         op.execute(sa.text(_SET_LAST).bindparams(name=table, last=last))
 
 

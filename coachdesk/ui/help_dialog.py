@@ -13,6 +13,7 @@ from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.wording.wording import Wording
 
 _EVERYWHERE = (
+    "go_to",
     "new",
     "find",
     "open",

@@ -213,6 +213,8 @@ class MainWindow(QMainWindow):
         edit = self.menuBar().addMenu(words("frame.menu.edit"))
         edit.addActions([self._undo, self._redo])
         screens = self.menuBar().addMenu(words("frame.menu.screens"))
+        screens.addAction(self._action("goto.open", self._open_box, shortcuts.GO_TO))
+        screens.addSeparator()
         for at, place in enumerate(SCREENS, start=1):
             screens.addAction(self._action_for(place, at))
         helping = self.menuBar().addMenu(words("frame.menu.help"))
@@ -276,6 +278,19 @@ class MainWindow(QMainWindow):
                 self.notices.say(self._words(said, what=kept))
 
         self.runner.now(lambda: use_case(context.desk), then=tell)
+
+    def _open_box(self) -> None:
+        if self._context is None:
+            return
+        from coachdesk.ui.go_to.box import GoToBox  # noqa: PLC0415
+        from coachdesk.ui.go_to.whereto import everything  # noqa: PLC0415
+
+        own = self.findChildren(QAction, options=Qt.FindChildOption.FindDirectChildrenOnly)
+        goals = everything(self, self._context, self._screens, own)
+        box = GoToBox(self._words, goals, self)
+        box.exec()
+        if box.chosen is not None:
+            box.chosen.reach()
 
     def _help(self) -> None:
         from coachdesk.ui.help_dialog import HelpDialog  # noqa: PLC0415

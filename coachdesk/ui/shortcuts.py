@@ -10,6 +10,7 @@ SAVE = QKeySequence.StandardKey.Save
 PRINT = QKeySequence.StandardKey.Print
 HELP = QKeySequence.StandardKey.HelpContents
 GUIDE = QKeySequence("Ctrl+F1")
+GO_TO = QKeySequence("Ctrl+G")
 UNDO = QKeySequence.StandardKey.Undo
 TEAM_WEIGHTS = QKeySequence("Ctrl+Shift+W")
 REDO = QKeySequence("Ctrl+Shift+Z")

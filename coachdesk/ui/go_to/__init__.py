@@ -1,0 +1,1 @@
+"""One box that reaches every screen, athlete, meet and action by typing."""

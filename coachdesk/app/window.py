@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import shutil
 import sys
 from dataclasses import replace
 from datetime import date
@@ -55,7 +56,7 @@ def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = Fa
     application.setApplicationName("coachdesk")
     program = Program(words, home, data, demo=demo)
     program.window.show()
-    QTimer.singleShot(0, program.open_desk)
+    QTimer.singleShot(0, program.begin)
     QTimer.singleShot(_GARBAGE_AFTER_MS, _look_for_garbage)
     return int(application.exec())
 
@@ -76,6 +77,8 @@ class Program:
         self._words = words
         self._preferences_file = home / "preferences.json"
         self.preferences = read_preferences(self._preferences_file)
+        self._home = home
+        self._named = data
         self._data = data
         self._demo = demo
         self._desk: Desk | None = None
@@ -87,6 +90,8 @@ class Program:
         self.window.setStyleSheet(rules(self.theme))
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
+        self.window.wants_club.connect(self.look_round)
+        self.window.wants_own.connect(self.come_back)
         self.window.wants_guide.connect(self.show_guide)
         self.window.changed.changed.connect(self._weighed)
         self._day: date | None = None
@@ -101,6 +106,13 @@ class Program:
         """The file that is or will be open."""
         preferred = self.preferences.data_file
         return self._data or (Path(preferred) if preferred else paths.data_file())
+
+    def begin(self) -> None:
+        """Open the data file; where there is none yet, ask what to begin with."""
+        if self._data is None and not self.preferences.data_file and not self.data_file.exists():
+            self.window.show_first()
+        else:
+            self.open_desk()
 
     def open_desk(self) -> None:
         """Open the data file in the background; show the desk, or in words why it cannot be."""
@@ -121,6 +133,23 @@ class Program:
         self._data = None
         self._keep(replace(self.preferences, data_file="" if file is None else str(file)))
         self.open_desk()
+
+    def look_round(self) -> None:
+        """Go to the invented club, made anew in a file of its own; the next start is as before."""
+        if not self.window.can_leave():
+            return
+        self._close()
+        self._data, self._demo = self._home / "invented-club" / "club.db", True
+        shutil.rmtree(self._data.parent, ignore_errors=True)
+        self.open_desk()
+
+    def come_back(self) -> None:
+        """Leave the invented club for the coach's own file."""
+        if not self.window.can_leave():
+            return
+        self._close()
+        self._data = self._named
+        self.begin()
 
     def show_guide(self) -> None:
         """Show the guide until it is closed."""

@@ -49,6 +49,10 @@ class MainWindow(QMainWindow):
     """All screens are made and have read."""
     wants_file = Signal(object)
     """Go on with a data file: its path, None for the usual one."""
+    wants_club = Signal()
+    """Look round the invented club."""
+    wants_own = Signal()
+    """Come back from there."""
     wants_guide = Signal()
     """Show the guide."""
 
@@ -87,14 +91,29 @@ class MainWindow(QMainWindow):
         """No desk is open: say why, and offer another file."""
         from coachdesk.ui.closed_page import ClosedPage  # noqa: PLC0415
 
+        page = ClosedPage(self._words, sentence)
+        page.chosen.connect(self.wants_file)
+        self._show_instead(page)
+
+    def show_first(self) -> None:
+        """There is no data file yet: offer what to begin with."""
+        from coachdesk.ui.first_page import FirstPage  # noqa: PLC0415
+
+        page = FirstPage(self._words)
+        page.empty.connect(lambda: self.wants_file.emit(None))
+        page.file.connect(self.wants_file)
+        page.club.connect(self.wants_club)
+        self._show_instead(page)
+
+    def _show_instead(self, page: QWidget) -> None:
+        """A page in place of a desk."""
         self._context = None
         self._forget_screens()
         self.places.setEnabled(False)
         self.setWindowTitle(self._words("frame.title"))
-        page = ClosedPage(self._words, sentence)
-        page.chosen.connect(self.wants_file)
         self._stack.addWidget(page)
         self._stack.setCurrentWidget(page)
+        page.setFocus(Qt.FocusReason.OtherFocusReason)
 
     @property
     def current_key(self) -> str:
@@ -128,7 +147,9 @@ class MainWindow(QMainWindow):
         QTimer.singleShot(2 * AHEAD_MS, self, self.make_ahead)
 
     def go_to(self, key: str, record_id: int = 0) -> None:
-        """Show a screen, and a record on it."""
+        """Show a screen, and a record on it; nothing where no desk is open."""
+        if self._context is None:
+            return
         at = next(at for at, place in enumerate(SCREENS) if place.key == key)
         self.places.setCurrentRow(at)
         screen = self.screen_at(key)
@@ -208,6 +229,9 @@ class MainWindow(QMainWindow):
         words = self._words
         desk = self.menuBar().addMenu(words("frame.menu.desk"))
         desk.addAction(self._action("frame.settings", lambda: self.go_to("settings"), "Ctrl+,"))
+        desk.addSeparator()
+        desk.addAction(self._action("frame.club", self.wants_club.emit, ""))
+        desk.addAction(self._action("frame.own_desk", self.wants_own.emit, ""))
         desk.addSeparator()
         desk.addAction(self._action("frame.quit", self.close, QKeySequence.StandardKey.Quit))
         edit = self.menuBar().addMenu(words("frame.menu.edit"))

@@ -23,7 +23,7 @@ from coachdesk.services.preferences import Preferences, read_preferences, write_
 from coachdesk.ui.dress import load_fonts, put_on, rules, theme_of
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.runner import Progress
-from coachdesk.ui.screens import load_screens
+from coachdesk.ui.screens import SCREENS, load_screens
 from coachdesk.ui.theme import Room
 from coachdesk.wording.wording import Wording
 
@@ -189,9 +189,20 @@ class Program:
         self._day = desk.today()
         context = self._context(desk)
         self.window.work_with(context)
+        QTimer.singleShot(0, self.window, self._show_icons)
         QTimer.singleShot(_SCREENS_AFTER_MS, self.window, lambda: self._load_ahead(context))
         QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
         QTimer.singleShot(_WEIGHTS_AFTER_MS, self.window, self._keep_weights)
+
+    def _show_icons(self) -> None:
+        """Icons come once the desk is there: the first paint does without them."""
+        from coachdesk.ui.icons import application_icon, icon  # noqa: PLC0415
+
+        folder = paths.resources() / "icons"
+        _application().setWindowIcon(application_icon(folder))
+        self.window.show_icons(
+            {place.key: icon(folder, place.key, self.theme) for place in SCREENS}
+        )
 
     def _load_ahead(self, context: Context) -> None:
         """The code of the other screens, quietly, while the coach reads the first."""
@@ -271,6 +282,7 @@ class Program:
             self.theme = theme
             put_on(_application(), theme)
             self.window.setStyleSheet(rules(theme))
+            self._show_icons()
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
 

@@ -6,12 +6,12 @@ What the first paint can do without is loaded when it is needed.
 from __future__ import annotations
 
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSettings, Qt, QTimer, Signal
-from PySide6.QtGui import QAction, QCloseEvent, QKeySequence
+from PySide6.QtCore import QSettings, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QCloseEvent, QIcon, QKeySequence
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 from coachdesk.ui.way import Way
 
 FIRST_SIZE = (1200, 760)
+PLACES_WIDE = 142
+ICON_PX = 20
 AHEAD_MS = 150
 """Between two steps of making screens ahead: room for the coach's own."""
 
@@ -86,6 +88,12 @@ class MainWindow(QMainWindow):
         self.places.setEnabled(True)
         self.places.doItemsLayout()
         self.go_to(first)
+
+    def show_icons(self, icons: Mapping[str, QIcon]) -> None:
+        """Put an icon beside the name of each screen that has one."""
+        for at, place in enumerate(SCREENS):
+            if place.key in icons:
+                self.places.item(at).setIcon(icons[place.key])
 
     def show_closed(self, sentence: str) -> None:
         """No desk is open: say why, and offer another file."""
@@ -188,7 +196,8 @@ class MainWindow(QMainWindow):
         places = QListWidget()
         places.setAccessibleName(self._words("frame.screens"))
         places.setObjectName("places")
-        places.setFixedWidth(132)
+        places.setFixedWidth(PLACES_WIDE)
+        places.setIconSize(QSize(ICON_PX, ICON_PX))
         for place in SCREENS:
             places.addItem(self._words(f"screen.{place.key}"))
         places.setEnabled(False)

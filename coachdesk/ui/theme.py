@@ -55,9 +55,9 @@ LIGHT = Theme(
     accent="#1d5b57",
     on_accent="#ffffff",
     chosen="#d5e5e0",
-    good="#2a6b35",
-    warn="#8a5200",
-    bad="#a3262a",
+    good="#1f6f8b",
+    warn="#8f5c00",
+    bad="#861026",
 )
 DARK = Theme(
     is_dark=True,
@@ -70,9 +70,9 @@ DARK = Theme(
     accent="#86cfc5",
     on_accent="#10211f",
     chosen="#23443f",
-    good="#8fcf98",
-    warn="#e5b567",
-    bad="#f19a92",
+    good="#79d2e6",
+    warn="#f2d478",
+    bad="#f08478",
 )
 
 TEXT_PT = 10.5

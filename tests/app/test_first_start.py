@@ -1,4 +1,4 @@
-"""The first start: what to begin with, and the invented club, which leaves the coach's files alone."""
+"""The first start: what to begin with, and the invented club, a file of its own."""
 
 from __future__ import annotations
 

@@ -55,9 +55,9 @@ LIGHT = Theme(
     accent="#1d5b57",
     on_accent="#ffffff",
     chosen="#d5e5e0",
-    good="#1f6f8b",
-    warn="#8f5c00",
-    bad="#861026",
+    good="#1b6580",
+    warn="#7d5200",
+    bad="#7d0f24",
 )
 DARK = Theme(
     is_dark=True,
@@ -72,7 +72,7 @@ DARK = Theme(
     chosen="#23443f",
     good="#79d2e6",
     warn="#f2d478",
-    bad="#f08478",
+    bad="#f3948a",
 )
 
 TEXT_PT = 10.5

@@ -8,7 +8,8 @@ about nine times what is just noticed (2.3, Mahy 1994 [recalled]).
 from __future__ import annotations
 
 from itertools import combinations
-from xml.etree import ElementTree
+from math import dist
+from xml.etree import ElementTree as ET
 
 import pytest
 from PySide6.QtGui import QIcon
@@ -54,7 +55,7 @@ def _lab(linear: list[float]) -> tuple[float, float, float]:
 
 def apart(first: str, second: str) -> float:
     one, other = _lab(_seen(first)), _lab(_seen(second))
-    return sum((a - b) ** 2 for a, b in zip(one, other, strict=True)) ** 0.5
+    return dist(one, other)
 
 
 def test_the_measure_sees_what_such_an_eye_confuses() -> None:
@@ -86,6 +87,6 @@ def test_every_screen_has_an_icon_drawn_in_the_inks_of_the_theme(theme: Theme) -
 
 def test_icons_are_plain_drawings_that_reach_for_nothing() -> None:
     for file in (paths.resources() / "icons").glob("*.svg"):
-        for part in ElementTree.parse(file).getroot().iter():  # noqa: S314 - our own files
+        for part in ET.parse(file).getroot().iter():  # noqa: S314 - our own files
             kind = part.tag.rpartition("}")[2]
             assert kind in {"svg", "path", "circle", "rect"}, (file.name, kind)

@@ -200,7 +200,7 @@ class Program:
 
         folder = paths.resources() / "icons"
         _application().setWindowIcon(application_icon(folder))
-        self.window.show_icons(
+        self.window.places.show_icons(
             {place.key: icon(folder, place.key, self.theme) for place in SCREENS}
         )
 

@@ -24,6 +24,7 @@ class BlockColumns(Versioned):
     weeks: Named[int]
     note: Named[str]
     meet_id: Named[int | None] = points_to("meet")
+    disc_set_id: Named[int | None] = points_to("disc_set")
 
 
 block = make_table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))

@@ -107,6 +107,7 @@ def upgrade() -> None:
         versioned=False,
     )
     _add_pointer("block", "meet")
+    _add_pointer("block", "disc_set")
     _add_pointer("logged_set", "planned_set")
 
 

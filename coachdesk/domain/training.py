@@ -22,7 +22,11 @@ class Purpose(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockData:
-    """A training block of whole weeks; `meet_id` is the meet it leads to, where there is one."""
+    """A training block of whole weeks.
+
+    `meet_id` is the meet it leads to and `disc_set_id` the discs it is trained with, where they are
+    known.
+    """
 
     athlete_id: int
     name: str
@@ -31,6 +35,7 @@ class BlockData:
     weeks: int
     note: str = ""
     meet_id: int | None = None
+    disc_set_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +129,8 @@ class PlannedSetData:
     maximum (times the exercise's share) or by `weight`, never by both, or is left to `rir`,
     repetitions in reserve (half steps), which may also stand beside either. `judged` are singles
     to be commanded and called as a referee would. `made` is what the generator wrote here, in the
-    notation of sets; empty for what a coach typed.
+    notation of sets with units named; empty for what a coach typed. In a cell that was changed, its
+    first sets keep what the generator had written in the whole cell.
     """
 
     exercise_id: int
@@ -143,6 +149,23 @@ class PlannedSetData:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedSet(PlannedSetData):
     """A planned set on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EmptiedCellData:
+    """What the generator had written of an exercise in a week from which a coach took it all."""
+
+    exercise_id: int
+    week: int
+    made: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EmptiedCell(EmptiedCellData):
+    """An emptied cell on file."""
 
     id: int
     version: int

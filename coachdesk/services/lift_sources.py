@@ -89,7 +89,7 @@ class KnownLifts:
             until=min(self.today + timedelta(days=1), meet_day),
             meets_behind=self.meets_behind(entry.athlete_id),
             sets=tuple(logged for logged in sets if logged.lift is lift),
-            past=_past_meets(same, lift, strength),
+            past=past_meets(same, lift, strength),
             strength_causes=strength,
         )
 
@@ -113,9 +113,10 @@ def floor_of(training: Training, entry: Entry, lift: Lift) -> Mass | None:
     return None if basis is None or entry.equipment is not Equipment.EQUIPPED else basis.floor
 
 
-def _past_meets(
+def past_meets(
     past: Iterable[PastEntry], lift: Lift, strength_causes: frozenset[str]
 ) -> tuple[PastMeet, ...]:
+    """A lift at earlier meets, in the order given."""
     meets = []
     for each in past:
         tried = []

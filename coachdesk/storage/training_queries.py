@@ -44,18 +44,8 @@ def training_of(
     """
     athlete_ids = list(record.athletes)
     entry_ids = [entry.id for entry in record.entries]
-    since = until - look_back
-    counted = union(
-        select(_logged.id).where(
-            _logged.athlete_id.in_(athlete_ids), _logged.on.between(until - recent, until)
-        ),
-        select(_logged.id).where(
-            _logged.athlete_id.in_(athlete_ids), _logged.on.between(since, until), _logged.judged
-        ),
-        _before_meets(athlete_ids, recent, since, until),
-    )
-    sets = reader.list(LoggedSet, _logged.id.in_(counted), _logged.variation == "")
-    past = _past_entries(reader, athlete_ids, record.meet.starts_on)
+    sets = counted_sets(reader, athlete_ids, recent=recent, look_back=look_back, until=until)
+    past = past_entries(reader, athlete_ids, record.meet.starts_on)
     bases = reader.list(LiftBasis, tables.lift_basis.c.entry_id.in_(entry_ids))
     wishes = reader.list(Wishes, tables.wishes.c.entry_id.in_(entry_ids))
     return Training(
@@ -66,25 +56,29 @@ def training_of(
     )
 
 
-def _before_meets(
-    athlete_ids: Collection[int], recent: timedelta, since: date, until: date
-) -> Select[int]:
-    """The sets within `recent` days before each of the athletes' meets; found by the index."""
-    return (
-        select(_logged.id)
-        .select_from(tables.entry)
-        .join(tables.meet, _meet.id == _entry.meet_id)
-        .join(training_tables.logged_set, _logged.athlete_id == _entry.athlete_id)
-        .where(
-            _entry.athlete_id.in_(athlete_ids),
-            _meet.starts_on.between(since, until),
-            _logged.on >= func.date(_meet.starts_on, f"-{recent.days} days"),
-            _logged.on < _meet.starts_on,
-        )
+def counted_sets(
+    reader: Reader,
+    athlete_ids: Collection[int],
+    *,
+    recent: timedelta,
+    look_back: timedelta,
+    until: date,
+) -> tuple[LoggedSet, ...]:
+    """The sets of the competition lifts that count (see `training_of`)."""
+    since = until - look_back
+    counted = union(
+        select(_logged.id).where(
+            _logged.athlete_id.in_(athlete_ids), _logged.on.between(until - recent, until)
+        ),
+        select(_logged.id).where(
+            _logged.athlete_id.in_(athlete_ids), _logged.on.between(since, until), _logged.judged
+        ),
+        _before_meets(athlete_ids, recent, since, until),
     )
+    return reader.list(LoggedSet, _logged.id.in_(counted), _logged.variation == "")
 
 
-def _past_entries(
+def past_entries(
     reader: Reader, athlete_ids: Collection[int], before: date
 ) -> dict[int, tuple[PastEntry, ...]]:
     """The entries of these athletes to meets before a date, latest meet first, by athlete."""
@@ -103,3 +97,21 @@ def _past_entries(
     for each in past:
         grouped.setdefault(each.entry.athlete_id, []).append(each)
     return {athlete_id: tuple(group) for athlete_id, group in grouped.items()}
+
+
+def _before_meets(
+    athlete_ids: Collection[int], recent: timedelta, since: date, until: date
+) -> Select[int]:
+    """The sets within `recent` days before each of the athletes' meets; found by the index."""
+    return (
+        select(_logged.id)
+        .select_from(tables.entry)
+        .join(tables.meet, _meet.id == _entry.meet_id)
+        .join(training_tables.logged_set, _logged.athlete_id == _entry.athlete_id)
+        .where(
+            _entry.athlete_id.in_(athlete_ids),
+            _meet.starts_on.between(since, until),
+            _logged.on >= func.date(_meet.starts_on, f"-{recent.days} days"),
+            _logged.on < _meet.starts_on,
+        )
+    )

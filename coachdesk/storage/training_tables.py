@@ -24,6 +24,7 @@ class BlockColumns(Versioned):
     weeks: Named[int]
     note: Named[str]
     meet_id: Named[int | None] = points_to("meet")
+    disc_set_id: Named[int | None] = points_to("disc_set")
 
 
 block = make_table("block", BlockColumns, CheckConstraint("weeks >= 1", name="weeks"))
@@ -93,6 +94,19 @@ planned_set = make_table(
     CheckConstraint("weight_g > 0", name="weight_g"),
     CheckConstraint("rir BETWEEN 0 AND 10", name="rir"),
     CheckConstraint("percent IS NULL OR weight_g IS NULL", name="one_weight"),
+)
+
+
+class EmptiedCellColumns(Versioned):
+    """What the generator had written where a coach took it all out."""
+
+    exercise_id: Named[int] = owned_by("exercise", index=False)
+    week: Named[int]
+    made: Named[str]
+
+
+emptied_cell = make_table(
+    "emptied_cell", EmptiedCellColumns, UniqueConstraint("exercise_id", "week")
 )
 
 
@@ -172,6 +186,7 @@ kept_forecast = make_table(
 )
 
 TRAINING: tuple[Table[Versioned], ...] = (
-    block, training_maximum, exercise, planned_set, training_day, logged_set,
+    block, training_maximum, exercise, planned_set, emptied_cell, training_day,
+    logged_set,
 )  # fmt: skip
 """Those of them that are journalled, owners first."""

@@ -107,6 +107,7 @@ def upgrade() -> None:
         versioned=False,
     )
     _add_pointer("block", "meet")
+    _add_pointer("block", "disc_set")
     _add_pointer("logged_set", "planned_set")
 
 
@@ -153,6 +154,13 @@ def _planned() -> None:
         _holds("planned_set", "one_weight", "percent IS NULL OR weight_g IS NULL"),
     )
     op.create_index(op.f("ix_planned_set_exercise_id"), "planned_set", ["exercise_id"])
+    _make(
+        "emptied_cell",
+        "exercise",
+        _number("week"),
+        _words("made"),
+        sa.UniqueConstraint("exercise_id", "week", name=op.f("uq_emptied_cell_exercise_id_week")),
+    )
     _make(
         "training_day",
         "block",

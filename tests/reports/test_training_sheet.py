@@ -29,7 +29,8 @@ MONDAY = date(2026, 11, 23)
 
 def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[int, int]:
     """An athlete with a block of three weeks: squat and bench on its first and third day."""
-X
+    data = AthleteData(given_name=name, family_name="", sex=Sex.FEMALE, unit=unit)
+    athlete_id = add_athlete(desk, data).value
     block_id = add_block(
         desk,
         BlockData(

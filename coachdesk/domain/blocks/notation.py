@@ -171,7 +171,8 @@ def _effort_in_full(rir: float) -> Text:
 
 
 def _percent(value: float) -> Percent:
-    return Percent(value, 0 if value.is_integer() else 1 if (value * 10).is_integer() else 2)
+    decimals = plain(value).partition(".")[2]
+    return Percent(value, min(len(decimals), 2))
 
 
 def _read(line: str, unit: Unit) -> Prescription:

@@ -13,7 +13,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachdesk.domain.blocks.notation import (
-    EXAMPLES,
     MOST_LINES,
     Prescription,
     in_full,
@@ -175,9 +174,3 @@ def test_whatever_is_typed_is_read_or_explained(wording: Wording, typed: str) ->
 def test_it_is_shown_back_in_full(typed: str, said: str, wording: Wording) -> None:
     (read,) = read_prescriptions(typed, Unit.KG)
     assert wording.say(in_full(read)) == said
-
-
-def test_every_example_is_understood_and_stands_for_itself() -> None:
-    read = [read_prescriptions(each, Unit.KG) for each in EXAMPLES]
-    assert all(read)
-    assert len(set(read)) == len(EXAMPLES)

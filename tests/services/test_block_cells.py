@@ -17,11 +17,13 @@ from coachdesk.domain.training import PlannedSetData
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, copy_week, type_cells
 from coachdesk.services.block_editing import delete_exercises, edit_block, set_maximum
+from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import add_disc_set
 from coachdesk.services.session_logging import Lifted, log_planned
 from coachdesk.services.undo import redo, undo
 from tests.services.blocks import Written, athlete, block_data
+from tests.services.test_readiness import counted
 
 
 @pytest.fixture
@@ -275,3 +277,23 @@ def test_a_set_that_cannot_be_is_not_logged(block: Written) -> None:
             log_planned(block.desk, planned.id, lifted)
         assert fault.value.field == field
     assert not block.page.logged
+
+
+def test_a_full_block_takes_as_many_statements_as_an_empty_one(block: Written) -> None:
+    with counted(block.desk) as empty:
+        block_page(block.desk, block.block_id)
+    cells = [
+        TypedCell(exercise_id, week, "1x1 90%; 3x3 80%")
+        for exercise_id in (block.squat_id, block.pause_id)
+        for week in (1, 2, 3, 4)
+    ]
+    type_cells(block.desk, block.block_id, cells)
+    for planned in block.page.planned[block.squat_id, 1]:
+        log_planned(
+            block.desk,
+            planned.id,
+            Lifted(on=date(2026, 11, 16), weight=kilograms(120), reps=3, sets=3),
+        )
+    with counted(block.desk) as full:
+        block_page(block.desk, block.block_id)
+    assert len(full) == len(empty)

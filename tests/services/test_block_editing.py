@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -257,6 +258,22 @@ def test_another_athlete_begins_with_what_is_known_of_their_lifts(block: Written
     assert known.unit is Unit.LB
     assert known.number % 5 == 0
     assert 200 <= known.number <= 220
+
+
+def test_an_earlier_meet_says_what_another_athlete_begins_with(
+    block: Written, results: Results
+) -> None:
+    """A best of 140 kg half a year ago: about that, in steps of 2.5 kg."""
+    other = athlete(block.desk, "Mia Berg")
+    meet_id = results.meet("Harbour Open", date(2026, 5, 2))
+    results.day(other, meet_id, (140, 80, 160))
+    start = date(2026, 11, 30)
+    copied = copy_block(block.desk, block.block_id, to_athlete_id=other, starts_on=start)
+    maxima = block_page(block.desk, copied.value).maxima
+    assert set(maxima) == set(Lift)
+    known = maxima[Lift.SQUAT].weight.number
+    assert known % Decimal("2.5") == 0
+    assert 130 <= known <= 150
 
 
 def test_a_copied_block_leads_to_the_meet_where_its_athlete_is_entered(

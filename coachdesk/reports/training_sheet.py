@@ -31,7 +31,7 @@ _LARGEST = 1.12
 _BOX_HIGH = 20.0
 _MOST_BOXES = 6
 """Sets side by side; more go on a second line."""
-_GAP = 4.0
+_GAP = 7.0
 _NOTES_HIGH = 26.0
 _BAR = STRONG.sized(12)
 
@@ -157,7 +157,7 @@ def _prescription(planned: PlannedSet, wording: Wording) -> str:
 def _bar(line: SheetLine, wording: Wording, width: float) -> Block:
     """The weight on the bar, and what goes on each side."""
     if line.bar is None:
-        return empty_box(min(width, 48), _BOX_HIGH)
+        return blank(_BOX_HIGH)
     sides = " ".join(wording.bare_mass(disc.weight, disc.weight.unit) for disc in line.discs)
     return stack(
         [

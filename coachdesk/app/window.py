@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from coachdesk.ui.context import Context
 
 
-GUIDE_PAGES = ("attempts", "weights")
+GUIDE_PAGES = ("first_steps", "meets", "attempts", "weights")
 """The guide's pages, in the order they are read."""
 _SCREENS_AFTER_MS = 500
 _GARBAGE_AFTER_MS = 1500
@@ -200,7 +200,7 @@ class Program:
 
         folder = paths.resources() / "icons"
         _application().setWindowIcon(application_icon(folder))
-        self.window.show_icons(
+        self.window.places.show_icons(
             {place.key: icon(folder, place.key, self.theme) for place in SCREENS}
         )
 

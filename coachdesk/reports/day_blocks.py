@@ -9,6 +9,7 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.reports.blocks import (
     Block,
     beside,
+    blank,
     grid_row,
     middle,
     padded,
@@ -16,11 +17,15 @@ from coachdesk.reports.blocks import (
     two_lines,
     words_block,
 )
-from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, Style
+from coachdesk.reports.line_drawing import Canvas
+from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, INK, LABEL, RULE, Style
 from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard
 from coachdesk.wording.wording import Wording
 
-_CLOCK_WIDTH = 46.0
+_CLOCK_WIDTH = 42.0
+_LINE_WIDTH = 16.0
+_MARK = 2.6
+"""Sizes [pt], where the hour stands in the size of `CLOCK`."""
 
 
 def lift_name(lift: Lift, wording: Wording) -> str:
@@ -37,27 +42,50 @@ def timetable(
     clock: Style = CLOCK,
     style: Style = BODY,
 ) -> list[Block]:
-    """Times with what happens then; a day that is not the meet's is named above its times."""
+    """Times with what happens then, along a line; a day that is not the meet's is named above its
+    times. A moment whose hour is not known yet has an open mark."""
     rows: list[Block] = []
     day = main_day
-    for line in times:
+    for number, line in enumerate(times, start=1):
         if line.at is not None and line.at.date() != day:
             day = line.at.date()
             rows.append(padded(words_block(wording.day(day), width, COLUMN_HEAD), above=4))
-        rows.append(_time_row(line, width, wording, clock, style))
+        row = _time_row(line, width, wording, clock, style)
+        rows.append(_along_line(row, line, clock, goes_on=number < len(times)))
     return rows
+
+
+def _along_line(row: Block, line: DayTime, clock: Style, *, goes_on: bool) -> Block:
+    """A row with its mark on the line of the day, which goes on to the next mark."""
+    across = _CLOCK_WIDTH * clock.size / CLOCK.size + _LINE_WIDTH / 2
+    size = _MARK * clock.size / CLOCK.size
+
+    def draw(canvas: Canvas, x: float, top: float) -> None:
+        row.draw(canvas, x, top)
+        at = top - clock.leading / 2
+        canvas.setStrokeGray(RULE)
+        canvas.setLineWidth(1.0)
+        if goes_on:
+            canvas.line(x + across, at, x + across, at - row.height)
+        canvas.setFillGray(INK if line.at is not None else 1.0)
+        canvas.setStrokeGray(INK)
+        canvas.circle(x + across, at, size, stroke=1, fill=1)
+
+    return Block(row.height, draw)
 
 
 def _time_row(line: DayTime, width: float, wording: Wording, clock: Style, style: Style) -> Block:
     clock_width = _CLOCK_WIDTH * clock.size / CLOCK.size
+    text_width = width - clock_width - _LINE_WIDTH
     hour = wording("sheet.time_unknown") if line.at is None else wording.hour(line.at)
     hour_style = clock if line.at is not None else LABEL
-    what = words_block(wording.say(line.what), width - clock_width, style)
+    what = words_block(wording.say(line.what), text_width, style)
     return padded(
         beside(
             [
                 (clock_width, middle(words_block(hour, clock_width, hour_style), clock.leading)),
-                (width - clock_width, middle(what, clock.leading)),
+                (_LINE_WIDTH, blank(0)),
+                (text_width, middle(what, clock.leading)),
             ]
         ),
         below=2,

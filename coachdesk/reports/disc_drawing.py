@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from reportlab.lib.colors import HexColor
+
+from coachdesk.domain.disc_look import FULL_MM, diameter_mm, is_dark, paint_of
 from coachdesk.domain.loading import Disc
-from coachdesk.domain.units import Unit
 from coachdesk.reports.blocks import Block, fitted_block, stack, words_block
 from coachdesk.reports.line_drawing import Canvas, draw_line
 from coachdesk.reports.text_runs import width_of
-from coachdesk.reports.theme import BOLD, DISC, INK, REGULAR, Style
+from coachdesk.reports.theme import BOLD, INK, REGULAR, Style
 from coachdesk.wording.wording import Wording
 
+_NO_COLOUR = "#e2e2e2"
 _HEIGHT = 20.0
 _HIGH = 24.0
-_LOWEST = 0.55
-"""The height of the smallest disc, of the largest's."""
-_LARGEST_KG = 25.0
+_ROOM_PT = 1.5
+"""At least so much higher than the number on it is a disc, however small it is."""
 _NUMBER = Style(BOLD, 7.5, 9)
 _LARGE_NUMBER = Style(BOLD, 10, 12)
 _IN_WORDS = Style(REGULAR, 9.5, 12)
@@ -49,9 +51,10 @@ def _number(disc: Disc, wording: Wording) -> str:
     return wording.mass(disc.weight, disc.weight.unit)
 
 
-def _share_of_height(disc: Disc) -> float:
-    largest = _LARGEST_KG if disc.weight.unit is Unit.KG else 45 * 0.45359237
-    return _LOWEST + (1 - _LOWEST) * min(1.0, disc.weight.kg / largest)
+def _on(paint: str, style: Style) -> Style:
+    """The style in black or white, whichever stands out from the paint."""
+    grey = 1.0 if is_dark(paint) else INK
+    return style._replace(grey=grey)
 
 
 def _drawing(
@@ -71,11 +74,13 @@ def _drawing(
         canvas.setLineWidth(0.7)
         at = _SLEEVE
         for disc, number, disc_width in zip(discs, numbers, widths, strict=True):
-            disc_height = height * _share_of_height(disc)
-            canvas.setFillGray(1 if disc.weight.kg < _LARGEST_KG / 5 else DISC)
+            to_scale = height * diameter_mm(disc.weight.kg) / FULL_MM
+            disc_height = max(to_scale, style.size + _ROOM_PT)
+            paint = paint_of(disc.colour, _NO_COLOUR)
+            canvas.setFillColor(HexColor(paint))
             canvas.rect(at, -disc_height / 2, disc_width, disc_height, stroke=1, fill=1)
             inset = (disc_width - width_of(number, style)) / 2
-            draw_line(canvas, at + inset, -style.size * 0.36, number, style)
+            draw_line(canvas, at + inset, -style.size * 0.36, number, _on(paint, style))
             at += disc_width
         canvas.restoreState()
 

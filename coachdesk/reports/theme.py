@@ -29,7 +29,6 @@ INK = 0.1
 QUIET = 0.35
 RULE = 0.6
 TINT = 0.92
-DISC = 0.82
 """Greys from 0 (black) to 1 (white)."""
 
 MARGIN = 40.0

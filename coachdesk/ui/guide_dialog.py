@@ -16,7 +16,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from coachdesk.ui.plain import button
+from coachdesk.ui import shortcuts
+from coachdesk.ui.find_line import FindLine
+from coachdesk.ui.plain import action, button
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.wording.wording import Wording
 
@@ -44,6 +46,8 @@ class GuideDialog(QDialog):
             _dress(table, self.page)
         self._headings = list(_sections(self.page))
         self.sections = self._list(words)
+        self.finding = FindLine(words, self.page)
+        action(self, words("find.hint"), self.finding.setFocus, shortcuts.FIND)
         both = QHBoxLayout()
         both.setSpacing(GAP)
         both.addWidget(self.sections)
@@ -54,6 +58,7 @@ class GuideDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
         layout.setSpacing(GAP)
+        layout.addWidget(self.finding)
         layout.addLayout(both, 1)
         layout.addLayout(buttons)
         self.page.setFocus()

@@ -6,15 +6,14 @@ What the first paint can do without is loaded when it is needed.
 from __future__ import annotations
 
 import importlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSettings, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QAction, QCloseEvent, QIcon, QKeySequence
+from PySide6.QtCore import QSettings, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QListWidget,
     QMainWindow,
     QMessageBox,
     QStackedWidget,
@@ -25,6 +24,7 @@ from PySide6.QtWidgets import (
 from coachdesk.ui import shortcuts
 from coachdesk.ui.change_signal import ChangeSignal
 from coachdesk.ui.notices import Notices
+from coachdesk.ui.places import Places
 from coachdesk.ui.plain import label, without_mnemonic
 from coachdesk.ui.runner import Runner
 from coachdesk.ui.screens import SCREENS, Place
@@ -37,8 +37,6 @@ if TYPE_CHECKING:
 from coachdesk.ui.way import Way
 
 FIRST_SIZE = (1200, 760)
-PLACES_WIDE = 142
-ICON_PX = 20
 AHEAD_MS = 150
 """Between two steps of making screens ahead: room for the coach's own."""
 
@@ -67,7 +65,9 @@ class MainWindow(QMainWindow):
         self.changed = ChangeSignal()
         self.notices = Notices(words)
         self.runner = Runner(words, self.changed, self.notices)
-        self.places = self._list_of_screens()
+        self.places = Places(words)
+        self.places.setEnabled(False)
+        self.places.currentItemChanged.connect(lambda *_: self._chosen())
         self._stack = QStackedWidget()
         self._lay_out()
         self._undo = self._action("frame.undo", self._undo_last, shortcuts.UNDO)
@@ -88,12 +88,6 @@ class MainWindow(QMainWindow):
         self.places.setEnabled(True)
         self.places.doItemsLayout()
         self.go_to(first)
-
-    def show_icons(self, icons: Mapping[str, QIcon]) -> None:
-        """Put an icon beside the name of each screen that has one."""
-        for at, place in enumerate(SCREENS):
-            if place.key in icons:
-                self.places.item(at).setIcon(icons[place.key])
 
     def show_closed(self, sentence: str) -> None:
         """No desk is open: say why, and offer another file."""
@@ -192,17 +186,10 @@ class MainWindow(QMainWindow):
         self._context = None
         super().closeEvent(event)
 
-    def _list_of_screens(self) -> QListWidget:
-        places = QListWidget()
-        places.setAccessibleName(self._words("frame.screens"))
-        places.setObjectName("places")
-        places.setFixedWidth(PLACES_WIDE)
-        places.setIconSize(QSize(ICON_PX, ICON_PX))
-        for place in SCREENS:
-            places.addItem(self._words(f"screen.{place.key}"))
-        places.setEnabled(False)
-        places.currentItemChanged.connect(lambda *_: self._chosen())
-        return places
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The list of screens gives way in a narrow window."""
+        super().resizeEvent(event)
+        self.places.fit(self.width())
 
     def _forget_screens(self) -> None:
         while (page := self._stack.widget(0)) is not None:

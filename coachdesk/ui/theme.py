@@ -86,18 +86,3 @@ GAP = 8
 WIDE_GAP = 16
 MARGIN = 20
 """Spacing [px]."""
-
-
-def contrast(first: str, second: str) -> float:
-    """The contrast of two colours, 1 to 21 (WCAG 2.2, relative luminance)."""
-    lighter, darker = sorted((_luminance(first), _luminance(second)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
-def _luminance(colour: str) -> float:
-    channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    linear = [
-        channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
-        for channel in channels
-    ]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]

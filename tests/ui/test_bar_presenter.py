@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from coachdesk.domain.disc_look import FULL_MM, diameter_mm, thickness_mm
 from coachdesk.domain.disc_set import DiscSet, DiscSetData
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.units import Unit, kilograms, pounds
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import add_disc_set
-from coachdesk.ui.screens.bar.disc_shape import FULL_MM, diameter_mm, thickness_mm
 from coachdesk.ui.screens.bar.presenter import BarPresenter
 from coachdesk.ui.screens.bar.set_values import joined, keep_set, parted, set_from, values_of
 from coachdesk.wording.wording import Wording

@@ -88,3 +88,39 @@ def test_help_names_its_key(wording: Wording, qtbot: QtBot) -> None:
     dialog = HelpDialog(wording, "today", None)
     qtbot.addWidget(dialog)
     assert "Ctrl+F1" in [each.text() for each in dialog.findChildren(QLabel)]
+
+
+def test_words_are_found_by_key_from_place_to_place(guide: GuideDialog, qtbot: QtBot) -> None:
+    with qtbot.waitActive(guide):
+        guide.activateWindow()
+    qtbot.keyClick(guide, Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
+    line = guide.finding.line
+    assert guide.focusWidget() is line
+    qtbot.keyClicks(line, "OPENER")
+    shown = guide.page.toPlainText().lower()
+    times = shown.count("opener")
+    assert times > 3
+    assert len(guide.page.extraSelections()) == times
+    assert str(times) in guide.finding.said.text()
+    first = guide.page.textCursor()
+    assert first.selectedText().lower() == "opener"
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    second = guide.page.textCursor()
+    assert second.position() > first.position()
+    assert guide.isVisible()
+    qtbot.keyClick(line, Qt.Key.Key_Return, Qt.KeyboardModifier.ShiftModifier)
+    assert guide.page.textCursor().position() == first.position()
+
+
+def test_what_does_not_stand_there_is_said_and_escape_clears_the_line_first(
+    guide: GuideDialog, qtbot: QtBot, wording: Wording
+) -> None:
+    line = guide.finding.line
+    line.setText("helicopter")
+    assert guide.finding.said.text() == wording("find.none")
+    assert guide.page.extraSelections() == []
+    line.setFocus()
+    qtbot.keyClick(line, Qt.Key.Key_Escape)
+    assert line.text() == ""
+    assert guide.isVisible()
+    assert guide.finding.said.text() == ""

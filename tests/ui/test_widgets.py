@@ -10,12 +10,13 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
+from coachdesk.domain.contrast import contrast
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import label, plain_tip
-from coachdesk.ui.theme import DARK, LIGHT, Theme, contrast
+from coachdesk.ui.theme import DARK, LIGHT, Theme
 from coachdesk.ui.widgets.fields import DateField, ManyChoicesField, TextField, YesNoField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog

@@ -9,9 +9,8 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
+from coachdesk.domain.disc_look import FULL_MM, diameter_mm, ink_on, paint_of, thickness_mm
 from coachdesk.ui.plain import plain_tip
-from coachdesk.ui.screens.bar.disc_colours import ink_on, paint_of
-from coachdesk.ui.screens.bar.disc_shape import FULL_MM, diameter_mm, thickness_mm
 from coachdesk.ui.theme import GAP, SMALL_PT, Theme
 
 _LOWEST_PX, _HIGHEST_PX = 150, 260
@@ -127,7 +126,7 @@ class BarDrawing(QWidget):
         painter.drawRect(sleeve)
 
     def _draw_disc(self, painter: QPainter, disc: DrawnDisc, place: QRectF) -> None:
-        paint = paint_of(disc.colour, self._theme)
+        paint = paint_of(disc.colour, self._theme.raised)
         painter.setPen(QPen(QColor(self._theme.ink), 1.2))
         painter.setBrush(QColor(paint))
         painter.drawRoundedRect(place, 3, 3)

@@ -255,7 +255,7 @@ class PlansPresenter:
         notes = () if plan is None else plan.notes
         missing = [note for note in notes if note.code == "plan.lift_missing"]
         said = next((note for note in missing if name in note.values), None)
-        return self._words("plans.none_yet") if said is None else self._words.say(said)
+        return self._words("plans.lift_none") if said is None else self._words.say(said)
 
     def _row(self, line: PlanLine) -> PlanRow:
         words, snapshot = self._words, line.plan

@@ -22,7 +22,7 @@ from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (250, 850)
+_SIDES = (300, 800)
 """How the width is shared at first [px]."""
 
 

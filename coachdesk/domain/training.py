@@ -155,6 +155,23 @@ class PlannedSet(PlannedSetData):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class EmptiedCellData:
+    """What the generator had written of an exercise in a week from which a coach took it all."""
+
+    exercise_id: int
+    week: int
+    made: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EmptiedCell(EmptiedCellData):
+    """An emptied cell on file."""
+
+    id: int
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TrainingDayData:
     """What is noted of a training day of a block: that it was missed, and in words."""
 

@@ -15,10 +15,16 @@ from coachdesk.domain.blocks.notation import (
 )
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.text import text
-from coachdesk.domain.training import Block, PlannedSet, PlannedSetData
+from coachdesk.domain.training import (
+    Block,
+    EmptiedCell,
+    EmptiedCellData,
+    PlannedSet,
+    PlannedSetData,
+)
 from coachdesk.domain.units import Unit
 from coachdesk.services.desk import Desk, Done
-from coachdesk.storage.block_queries import exercises_of, planned_of
+from coachdesk.storage.block_queries import emptied_of, exercises_of, planned_of
 from coachdesk.storage.store import Work
 
 Cell = tuple[int, int]
@@ -41,7 +47,7 @@ class TypedCell:
 
 def type_cells(desk: Desk, block_id: int, cells: Sequence[TypedCell]) -> Done[None]:
     """Plan what was typed into cells of a block, all of them or none; bare weights in the
-    athlete's unit.
+    athlete's unit. Of a cell that is there twice the last counts.
 
     Planned sets that stay keep their logged sets. What the generator wrote in a cell stays on file
     beside what it was changed into. Raises InvalidInput at the field "cell_<exercise>_<week>", and
@@ -51,13 +57,11 @@ def type_cells(desk: Desk, block_id: int, cells: Sequence[TypedCell]) -> Done[No
         block = work.get(Block, block_id)
         unit = work.get(Athlete, block.athlete_id).unit
         known = {each.id for each in exercises_of(work, block_id)}
-        present = by_cell(planned_of(work, block_id))
-        for cell in cells:
+        grid = _Grid.read(work, block_id)
+        for cell in {each.field: each for each in cells}.values():
             if cell.exercise_id not in known:
                 raise Trouble(text("record.gone", kind=text("kind.exercise")))
-            wanted = _read(cell, block, unit)
-            here = present.get((cell.exercise_id, cell.week), ())
-            _arrange(work, (cell.exercise_id, cell.week), here, wanted)
+            grid.plan((cell.exercise_id, cell.week), _read(cell, block, unit))
         return Done(None, work.changes())
 
 
@@ -70,13 +74,12 @@ def copy_week(desk: Desk, block_id: int, from_week: int, to_week: int) -> Done[N
         block = work.get(Block, block_id)
         check_week("from_week", from_week, block)
         check_week("to_week", to_week, block)
-        present = by_cell(planned_of(work, block_id))
-        if not any(week == from_week for _, week in present):
+        grid = _Grid.read(work, block_id)
+        if not any(week == from_week for _, week in grid.planned):
             raise InvalidInput("from_week", text("check.week_empty", week=from_week))
         for each in exercises_of(work, block_id):
-            wanted = present.get((each.id, from_week), ())
-            here = present.get((each.id, to_week), ())
-            _arrange(work, (each.id, to_week), here, [prescription_of(one) for one in wanted])
+            wanted = grid.planned.get((each.id, from_week), ())
+            grid.plan((each.id, to_week), [prescription_of(one) for one in wanted])
         return Done(None, work.changes())
 
 
@@ -96,34 +99,64 @@ def _read(cell: TypedCell, block: Block, unit: Unit) -> tuple[Prescription, ...]
         raise InvalidInput(cell.field, error.text) from error
 
 
-def _arrange(
-    work: Work, cell: Cell, present: Sequence[PlannedSet], wanted: Sequence[Prescription]
-) -> None:
-    if [prescription_of(each) for each in present] == list(wanted):
-        return
-    made = made_in(present)
-    kept, gone = _matched(present, wanted)
-    for each in gone:
-        work.delete(PlannedSet, each.id, each.version)
+@dataclass(frozen=True)
+class _Grid:
+    """What is planned in a block, while it is written anew."""
+
+    work: Work
+    planned: dict[Cell, tuple[PlannedSet, ...]]
+    emptied: dict[Cell, EmptiedCell]
+
+    @classmethod
+    def read(cls, work: Work, block_id: int) -> _Grid:
+        emptied = {(each.exercise_id, each.week): each for each in emptied_of(work, block_id)}
+        return cls(work, by_cell(planned_of(work, block_id)), emptied)
+
+    def plan(self, cell: Cell, wanted: Sequence[Prescription]) -> None:
+        """Put `wanted` into a cell, and keep what the generator had written there."""
+        present = self.planned.get(cell, ())
+        if [prescription_of(each) for each in present] == list(wanted):
+            return
+        made = self._let_go_of_made(cell, present)
+        kept, gone = _matched(present, wanted)
+        for each in gone:
+            self.work.delete(PlannedSet, each.id, each.version)
+        if made and not wanted:
+            self.work.insert(EmptiedCellData(exercise_id=cell[0], week=cell[1], made=made))
+        for place, (prescription, held) in enumerate(zip(wanted, kept, strict=True), start=1):
+            note = "" if held is None else held.note
+            data = _planned_data(cell, place, prescription, note, made if place == 1 else "")
+            if held is None:
+                self.work.insert(data)
+            else:
+                self.work.update(held.id, held.version, data)
+
+    def _let_go_of_made(self, cell: Cell, present: Sequence[PlannedSet]) -> str:
+        """What the generator had written in a cell, for the cell's new content to hold."""
+        emptied = self.emptied.get(cell)
+        if emptied is None:
+            return made_in(present)
+        self.work.delete(EmptiedCell, emptied.id, emptied.version)
+        return emptied.made
+
+
+def _planned_data(
+    cell: Cell, place: int, prescription: Prescription, note: str, made: str
+) -> PlannedSetData:
     exercise_id, week = cell
-    for place, (prescription, held) in enumerate(zip(wanted, kept, strict=True), start=1):
-        data = PlannedSetData(
-            exercise_id=exercise_id,
-            week=week,
-            place=place,
-            sets=prescription.sets,
-            reps=prescription.reps,
-            percent=prescription.percent,
-            weight=prescription.weight,
-            rir=prescription.rir,
-            judged=prescription.judged,
-            note="" if held is None else held.note,
-            made=made if place == 1 else "",
-        )
-        if held is None:
-            work.insert(data)
-        else:
-            work.update(held.id, held.version, data)
+    return PlannedSetData(
+        exercise_id=exercise_id,
+        week=week,
+        place=place,
+        sets=prescription.sets,
+        reps=prescription.reps,
+        percent=prescription.percent,
+        weight=prescription.weight,
+        rir=prescription.rir,
+        judged=prescription.judged,
+        note=note,
+        made=made,
+    )
 
 
 def _matched(

@@ -53,7 +53,8 @@ USUAL_DISCS = {
 class BlockPage:
     """A block with all that is on file about it.
 
-    `exercises` by day and place; `planned` by cell, `days` by week and day; `logged` by planned
+    `exercises` by day and place; `planned` by cell; `emptied` what the generator had written in
+    cells that hold nothing any more; `days` by week and day; `logged` by planned
     set, `loose` what else was logged in the block. `discs` is the set named in the block, else the
     first by name in the athlete's unit, else None: then the usual discs of a gym count.
     """
@@ -64,6 +65,7 @@ class BlockPage:
     maxima: Mapping[Lift, TrainingMaximum]
     exercises: tuple[Exercise, ...]
     planned: Mapping[Cell, tuple[PlannedSet, ...]]
+    emptied: Mapping[Cell, str]
     days: Mapping[tuple[int, int], TrainingDay]
     logged: Mapping[int, tuple[LoggedSet, ...]]
     loose: tuple[LoggedSet, ...]
@@ -92,10 +94,16 @@ class BlockPage:
         return show_cell(self.cell(exercise_id, week), self.unit)
 
     def is_changed(self, exercise_id: int, week: int) -> bool:
-        """Whether the generator wrote a cell and the coach has changed it since."""
-        planned = self.cell(exercise_id, week)
-        made = made_in(planned)
-        return bool(made) and not _is_made(planned, made, self.unit)
+        """Whether the generator wrote a cell and the coach has changed or emptied it since."""
+        made = self.made(exercise_id, week)
+        if not made:
+            return False
+        written = read_prescriptions(made, self.unit)
+        return written != tuple(prescription_of(each) for each in self.cell(exercise_id, week))
+
+    def made(self, exercise_id: int, week: int) -> str:
+        """What the generator wrote in a cell, as it is typed; empty where it wrote nothing."""
+        return made_in(self.cell(exercise_id, week)) or self.emptied.get((exercise_id, week), "")
 
     def full_weight(self, exercise: Exercise, planned: Prescribed) -> Mass | None:
         """The weight asked for, before discs: the one typed or the per cent of the maximum.
@@ -148,16 +156,12 @@ def block_page(desk: Desk, block_id: int) -> BlockPage:
         maxima={each.lift: each for each in found.maxima},
         exercises=found.exercises,
         planned=by_cell(found.planned),
+        emptied={(each.exercise_id, each.week): each.made for each in found.emptied},
         days={(each.week, each.day): each for each in found.days},
         logged=by(linked, "planned_set_id"),
         loose=tuple(each for each in found.logged if each.planned_set_id not in ids),
         discs=_discs(found.disc_sets, found.block.disc_set_id, found.athlete.unit),
     )
-
-
-def _is_made(planned: Sequence[PlannedSet], made: str, unit: Unit) -> bool:
-    written = read_prescriptions(made, unit)
-    return tuple(prescription_of(each) for each in planned) == written
 
 
 def _discs(sets: Sequence[DiscSet], chosen: int | None, unit: Unit) -> DiscSet | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import timedelta
 
@@ -13,6 +12,7 @@ from coachdesk.domain.disc_set import DiscSet
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.training import (
     Block,
+    EmptiedCell,
     Exercise,
     LoggedSet,
     PlannedSet,
@@ -23,6 +23,7 @@ from coachdesk.storage import tables
 from coachdesk.storage.store import Reader
 from coachdesk.storage.training_tables import (
     block,
+    emptied_cell,
     exercise,
     logged_set,
     planned_set,
@@ -47,6 +48,7 @@ class BlockRecord:
     maxima: tuple[TrainingMaximum, ...]
     exercises: tuple[Exercise, ...]
     planned: tuple[PlannedSet, ...]
+    emptied: tuple[EmptiedCell, ...]
     days: tuple[TrainingDay, ...]
     logged: tuple[LoggedSet, ...]
     disc_sets: tuple[DiscSet, ...]
@@ -63,6 +65,7 @@ def block_record(reader: Reader, block_id: int) -> BlockRecord:
         maxima=reader.list(TrainingMaximum, training_maximum.c.block_id == block_id),
         exercises=exercises_of(reader, block_id),
         planned=planned_of(reader, block_id),
+        emptied=emptied_of(reader, block_id),
         days=reader.list(TrainingDay, training_day.c.block_id == block_id),
         logged=_logged(reader, found),
         disc_sets=reader.list(DiscSet),
@@ -82,13 +85,10 @@ def planned_of(reader: Reader, block_id: int) -> tuple[PlannedSet, ...]:
     return reader.list(PlannedSet, planned_set.c.exercise_id.in_(own), order=order)
 
 
-def planned_of_exercises(
-    reader: Reader, exercise_ids: Collection[int], weeks: Collection[int]
-) -> tuple[PlannedSet, ...]:
-    """The planned sets of these exercises in these weeks, by week and place."""
-    column = planned_set.c
-    wanted = (column.exercise_id.in_(exercise_ids), column.week.in_(weeks))
-    return reader.list(PlannedSet, *wanted, order=(column.week, column.place))
+def emptied_of(reader: Reader, block_id: int) -> tuple[EmptiedCell, ...]:
+    """The cells of a block that the generator filled and a coach emptied."""
+    own = select(exercise.c.id).where(exercise.c.block_id == block_id)
+    return reader.list(EmptiedCell, emptied_cell.c.exercise_id.in_(own))
 
 
 def last_planned_week(reader: Reader, block_id: int) -> int:

@@ -19,6 +19,7 @@ from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Ses
 from coachdesk.domain.readiness import KitCheck, Snooze, Task
 from coachdesk.domain.training import (
     Block,
+    EmptiedCell,
     Exercise,
     LoggedSet,
     PlannedSet,
@@ -48,6 +49,7 @@ _TABLES: dict[type[Any], Table[Versioned]] = {
     TrainingMaximum: training_tables.training_maximum,
     Exercise: training_tables.exercise,
     PlannedSet: training_tables.planned_set,
+    EmptiedCell: training_tables.emptied_cell,
     TrainingDay: training_tables.training_day,
     LoggedSet: training_tables.logged_set,
     Meet: tables.meet,

@@ -97,6 +97,19 @@ planned_set = make_table(
 )
 
 
+class EmptiedCellColumns(Versioned):
+    """What the generator had written where a coach took it all out."""
+
+    exercise_id: Named[int] = owned_by("exercise", index=False)
+    week: Named[int]
+    made: Named[str]
+
+
+emptied_cell = make_table(
+    "emptied_cell", EmptiedCellColumns, UniqueConstraint("exercise_id", "week")
+)
+
+
 class TrainingDayColumns(Versioned):
     """What is noted of a training day of a block."""
 
@@ -173,6 +186,7 @@ kept_forecast = make_table(
 )
 
 TRAINING: tuple[Table[Versioned], ...] = (
-    block, training_maximum, exercise, planned_set, training_day, logged_set,
+    block, training_maximum, exercise, planned_set, emptied_cell, training_day,
+    logged_set,
 )  # fmt: skip
 """Those of them that are journalled, owners first."""

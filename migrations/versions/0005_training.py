@@ -155,6 +155,13 @@ def _planned() -> None:
     )
     op.create_index(op.f("ix_planned_set_exercise_id"), "planned_set", ["exercise_id"])
     _make(
+        "emptied_cell",
+        "exercise",
+        _number("week"),
+        _words("made"),
+        sa.UniqueConstraint("exercise_id", "week", name=op.f("uq_emptied_cell_exercise_id_week")),
+    )
+    _make(
         "training_day",
         "block",
         _number("week"),

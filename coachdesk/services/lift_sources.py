@@ -12,7 +12,7 @@ from coachdesk.domain.meet import Entry
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength import (
     LOOK_BACK,
-    RECENT,
+    LiftDays,
     LiftRecord,
     LiftSources,
     OwnNumber,
@@ -79,7 +79,8 @@ class KnownLifts:
         meet_day = self.record.meet.starts_on
         causes = self.rulebook.lift_rules(lift).causes
         strength = frozenset(cause.code for cause in causes if cause.strength)
-        sets = self.training.sets.get(entry.athlete_id, ())
+        days = self.training.lifts.get(entry.athlete_id, {})
+        singles = self.training.singles.get(entry.athlete_id, ())
         past = self.training.past.get(entry.athlete_id, ())
         same = (each for each in past if each.entry.equipment is entry.equipment)
         return LiftRecord(
@@ -88,7 +89,8 @@ class KnownLifts:
             on=meet_day,
             until=min(self.today + timedelta(days=1), meet_day),
             meets_behind=self.meets_behind(entry.athlete_id),
-            sets=tuple(logged for logged in sets if logged.lift is lift),
+            days=days.get(lift, LiftDays()),
+            singles=tuple(logged for logged in singles if logged.lift is lift),
             past=_past_meets(same, lift, strength),
             strength_causes=strength,
         )
@@ -97,7 +99,9 @@ class KnownLifts:
 def read_known(reader: Reader, rulebook: Rulebook, record: MeetRecord, today: date) -> KnownLifts:
     """What is on file about the lifts of the entries in `record`."""
     until = min(today, record.meet.starts_on)
-    training = training_of(reader, record, recent=RECENT, look_back=LOOK_BACK, until=until)
+    training = training_of(
+        reader, record.entries, before=record.meet.starts_on, look_back=LOOK_BACK, until=until
+    )
     return KnownLifts(rulebook, record, training, today)
 
 

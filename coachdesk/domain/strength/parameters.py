@@ -79,6 +79,20 @@ DAY_SPREAD = Parameter(
     0.3, "of its logarithm", Status.ASSUMED, "how much athletes differ in their days' noise"
 )
 
+FORECAST_OFF = Parameter(
+    0.03,
+    "of what was forecast",
+    Status.ASSUMED,
+    "how far off forecasts may be throughout: a day's noise, since more would have been noticed",
+)
+FORECAST_WIDTH = Parameter(
+    0.4,
+    "of its logarithm",
+    Status.ASSUMED,
+    "bands half as wide again as said, or two thirds of it, surprise nobody (compare "
+    "`BAND_TOO_NARROW`)",
+)
+
 CLEARLY_NARROWER = Parameter(
     0.75,
     "of the other's error",

@@ -93,7 +93,8 @@ def what_came(reader: Reader, before: date, athlete_id: int | None = None) -> tu
         .where(*wanted, _entry.id.in_(select(_kept.entry_id)))
     )
     entries = reader.list(Entry, _entry.id.in_(entry_ids))
-    meet_ids, athlete_ids = ({getattr(each, name) for each in entries} for name in _OWNERS)
+    meet_ids = {each.meet_id for each in entries}
+    athlete_ids = {each.athlete_id for each in entries}
     meets = {each.id: each for each in reader.list(Meet, _meet.id.in_(meet_ids))}
     athletes = reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
     by_id = {each.id: each for each in athletes}
@@ -111,4 +112,22 @@ def what_came(reader: Reader, before: date, athlete_id: int | None = None) -> tu
     )
 
 
-_OWNERS = ("meet_id", "athlete_id")
+def entries_forecast(reader: Reader, athlete_id: int) -> dict[int, Meet]:
+    """The meets of an athlete's entries of which something was forecast, by entry."""
+    wanted = (_entry.athlete_id == athlete_id, _entry.id.in_(select(_kept.entry_id)))
+    entries = reader.list(Entry, *wanted)
+    meet_ids = select(_entry.meet_id).where(*wanted)
+    meets = {each.id: each for each in reader.list(Meet, _meet.id.in_(meet_ids))}
+    return {entry.id: meets[entry.meet_id] for entry in entries}
+
+
+def meets_lifted(reader: Reader, athlete_id: int, before: date) -> int:
+    """How many meets before a day an athlete took an attempt at."""
+    attempt = tables.attempt.c
+    taken = select(attempt.id).where(attempt.entry_id == _entry.id, attempt.result.is_not(None))
+    query = (
+        select(func.count(_meet.id.distinct()))
+        .join(tables.entry, _entry.meet_id == _meet.id)
+        .where(_entry.athlete_id == athlete_id, _meet.starts_on < before, taken.exists())
+    )
+    return reader.connection.execute(query).scalar_one()

@@ -80,30 +80,31 @@ def smoothed(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[Stat
     return list(map(State._make, states))
 
 
-def filtered(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[State]:
-    """What each day and those before it say of it; `start` is what is known before the first."""
-    states, _ = _forward(days, start, dynamics)
-    return list(map(State._make, states))
+def carried(days: Sequence[Day], start: State, further: int, dynamics: Dynamics) -> State:
+    """What all `days` say of a day so many days `further` after the last of them, 0 or more."""
+    states, _ = _forward([*days, *[None] * further], start, dynamics)
+    return State(*states[-1])
 
 
 def level_weights(
-    days: Sequence[Day], states: Sequence[State], further: int, dynamics: Dynamics
+    days: Sequence[Day], start: State, further: int, dynamics: Dynamics
 ) -> list[float]:
-    """How much each day's observation counts in the level `further` days after the last day.
+    """How much each day's observation counts in the level of the day that `carried` answers of.
 
-    The level is their weighted sum; with a first level of which nothing is known the weights sum
-    to one, and those of old days may fall below 0 where a slope is carried on. `states` are the
-    `filtered` ones. Koopman and Harvey, 2003, compute the weights of such models the same way,
-    backward from the day that is asked for.
+    That level is their weighted sum. Where nothing is known of the first level the weights sum to
+    one, and those of old days may fall below 0 where a slope is carried on. Worked out backward
+    from the day that is asked for (Koopman and Harvey, 2003: Computing observation weights for
+    signal extraction and filtering).
     """
     damping = dynamics.damping
+    states, _ = _forward(days, start, dynamics)
     level, slope = 1.0, (1.0 - damping**further) / (1.0 - damping)
     weights = [0.0] * len(days)
     for at in range(len(days) - 1, -1, -1):
-        day, state = days[at], states[at]
+        day = days[at]
         if day is not None:
-            error = day[1]
-            weights[at] = (level * state.level_variance + slope * state.covariance) / error
+            _, _, p, c, _ = states[at]
+            weights[at] = (level * p + slope * c) / day[1]
             level -= weights[at]
         slope = level + damping * slope
     return weights

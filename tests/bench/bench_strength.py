@@ -7,7 +7,7 @@ budget is 100 ms to open a lift, 50 ms for a set until estimate and forecast are
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 from random import Random
 
 import pytest
@@ -39,10 +39,12 @@ def desk(
     """Three days a week for ten years where speed is measured, a few weeks otherwise."""
     desk = open_desk(tmp_path_factory.mktemp("strength") / "coachdesk.db")
     today = desk.today()
-    athlete = AthleteData(given_name="Ana", family_name="Ruiz", sex=Sex.FEMALE)
+    athlete = AthleteData(
+        given_name="Ana", family_name="Ruiz", sex=Sex.FEMALE, birth_date=date(1996, 5, 4)
+    )
     athlete_id = add_athlete(desk, athlete).value
     measured = request.config.getoption("--benchmark-enable")
-    random = Random(1)
+    random = Random(1)  # noqa: S311
     days = [week + at for week in range(0, 3650 if measured else 50, 7) for at in (0, 2, 4)]
     sets = [
         LoggedSetData(

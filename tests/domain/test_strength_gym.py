@@ -12,7 +12,7 @@ import pytest
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.one_rep_max import Equation, one_rep_max
-from coachdesk.domain.strength.gym import GymLevel, dynamics, gym_level
+from coachdesk.domain.strength.gym import GymLevel, dynamics, gym_level, shares
 from coachdesk.domain.strength.observations import Observation, lift_days
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms
@@ -161,24 +161,23 @@ def test_easy_days_without_a_reserve_noted_do_not_pull_the_level_down() -> None:
 
 def test_the_latest_days_count_most_and_months_ago_next_to_nothing() -> None:
     days = [squats(kilograms(100), 1, rir=0.0, days_ago=day) for day in range(0, 182, 7)]
-    shares = level(*days).shares
-    assert sum(shares) == pytest.approx(1.0)
-    assert list(shares[:10]) == sorted(shares[:10], reverse=True)
-    assert sum(shares[:6]) > 0.6
-    assert abs(shares[-1]) < 0.02
+    counted = shares(seen(*days), noise=NOISE, forecast_for=TODAY)
+    assert sum(counted) == pytest.approx(1.0)
+    assert list(counted[:10]) == sorted(counted[:10], reverse=True)
+    assert sum(counted[:6]) > 0.6
+    assert abs(counted[-1]) < 0.02
 
 
 def test_the_level_is_what_the_shares_make_of_the_days() -> None:
     """In logarithms: the smoothing is linear, so that each day's part of it can be named."""
     kg = (180.0, 172.5, 187.5, 175.0, 190.0)
-    found = level(
-        *(squats(kilograms(each), 1, rir=0.0, days_ago=9 * at) for at, each in enumerate(kg)),
-        for_day=TODAY + timedelta(days=30),
+    days = seen(
+        *(squats(kilograms(each), 1, rir=0.0, days_ago=9 * at) for at, each in enumerate(kg))
     )
-    told = sum(
-        share * log(seen.maximum_kg)
-        for share, seen in zip(found.shares, found.observations, strict=True)
-    )
+    later = TODAY + timedelta(days=30)
+    counted = shares(days, noise=NOISE, forecast_for=later)
+    told = sum(share * log(each.maximum_kg) for share, each in zip(counted, days, strict=True))
+    found = gym_level(days, noise=NOISE, forecast_for=later)
     assert log(found.maximum_kg) == pytest.approx(told, rel=1e-9)
 
 

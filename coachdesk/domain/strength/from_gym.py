@@ -8,7 +8,7 @@ from math import hypot
 
 from coachdesk.domain.strength.carry_over import CarryOver
 from coachdesk.domain.strength.forecast import Forecast, Source, to_tenths
-from coachdesk.domain.strength.gym import GymLevel, gym_level
+from coachdesk.domain.strength.gym import gym_level, shares
 from coachdesk.domain.strength.observations import Observation
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.trend_filter import Dynamics
@@ -32,13 +32,14 @@ def from_gym(
     `day` is the day's own spread on the platform, a fraction; `going_on` says how strength goes on.
     """
     level = gym_level(seen, noise=carried.day, forecast_for=on, going_on=going_on)
+    counted = shares(seen, noise=carried.day, forecast_for=on, going_on=going_on)
     return Forecast(
         source,
         to_tenths(level.maximum_kg * carried.factor, seen[0].weight.unit),
         hypot(level.error, carried.sd),
         day,
         _origin(source, seen),
-        (*_sets(level), _factor(carried)),
+        (*_sets(seen, counted), _factor(carried)),
     )
 
 
@@ -53,15 +54,15 @@ def _origin(source: Source, seen: Sequence[Observation]) -> Text:
     return text("strength.sets", count=len(seen), first=first, best=best_set)
 
 
-def _sets(level: GymLevel) -> Iterator[Text]:
+def _sets(seen: Sequence[Observation], counted: Sequence[float]) -> Iterator[Text]:
     """The sets that count most, each with what it comes to and its share, the largest share first;
     and what all others count together."""
-    shared = sorted(zip(level.shares, level.observations, strict=True), key=lambda pair: -pair[0])
+    shared = sorted(zip(counted, seen, strict=True), key=lambda pair: -pair[0])
     named = shared if len(shared) <= _NAMED + 1 else shared[:_NAMED]
-    for share, seen in named:
-        maximum = to_tenths(seen.maximum_kg, seen.weight.unit)
+    for share, each in named:
+        maximum = to_tenths(each.maximum_kg, each.weight.unit)
         yield text(
-            "strength.share", set=set_in_words(seen), maximum=maximum, share=Percent(100 * share, 0)
+            "strength.share", set=set_in_words(each), maximum=maximum, share=Percent(100 * share, 0)
         )
     others = shared[len(named) :]
     if others:

@@ -17,7 +17,7 @@ from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.strength.observations import Observation
 from coachdesk.domain.strength.parameters import DRIFT, DRIFT_EARLY, HALF_LIFE, TREND_SHARE
 from coachdesk.domain.text import text
-from coachdesk.domain.trend_filter import Day, Dynamics, State, ahead, filtered, level_weights
+from coachdesk.domain.trend_filter import Day, Dynamics, State, carried, level_weights
 
 
 def _going_on(drift: Parameter) -> Dynamics:
@@ -46,16 +46,11 @@ def dynamics(meets_behind: int) -> Dynamics:
 
 @dataclass(frozen=True, slots=True)
 class GymLevel:
-    """The one-repetition maximum in the gym [kg] for a day to come, and its standard deviation.
-
-    `error` is a fraction; `shares` (they sum to one) say how much each observation counts: where a
-    trend is carried on, old days may count a little against it.
-    """
+    """The one-repetition maximum in the gym [kg] for a day to come, and its standard deviation, a
+    fraction."""
 
     maximum_kg: float
     error: float
-    observations: tuple[Observation, ...]
-    shares: tuple[float, ...]
 
 
 def gym_level(
@@ -68,20 +63,28 @@ def gym_level(
     a day before one of them.
     """
     days, start = observed(seen, noise, going_on)
+    level = carried(days, start, _further(seen, forecast_for), going_on)
+    return GymLevel(exp(level.level), sqrt(level.level_variance))
+
+
+def shares(
+    seen: Sequence[Observation], *, noise: float, forecast_for: date, going_on: Dynamics = USUAL
+) -> tuple[float, ...]:
+    """How much each observation counts in the `gym_level` of that day; together one.
+
+    Where a trend is carried on, old days may count a little against it. Errors as `gym_level`.
+    """
+    days, start = observed(seen, noise, going_on)
+    weights = level_weights(days, start, _further(seen, forecast_for), going_on)
+    first = min(each.on for each in seen)
+    return tuple(weights[(each.on - first).days] for each in seen)
+
+
+def _further(seen: Sequence[Observation], forecast_for: date) -> int:
     latest = max(each.on for each in seen)
     if forecast_for < latest:
         raise InvalidInput("forecast_for", text("strength.day_before_sets", day=latest))
-    further = (forecast_for - latest).days
-    states = filtered(days, start, going_on)
-    level = ahead(states[-1], further, going_on)
-    weights = level_weights(days, states, further, going_on)
-    first = min(each.on for each in seen)
-    return GymLevel(
-        exp(level.level),
-        sqrt(level.level_variance),
-        tuple(seen),
-        tuple(weights[(each.on - first).days] for each in seen),
-    )
+    return (forecast_for - latest).days
 
 
 def observed(

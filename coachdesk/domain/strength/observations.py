@@ -9,6 +9,7 @@ say more.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -23,6 +24,7 @@ from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass
 
 EQUATION = Equation.BRZYCKI
+_ON = attrgetter("on")
 _GUESS = 1.0
 _FAR_GUESS = 2.0
 _FAR_FROM = 5.0
@@ -60,7 +62,7 @@ class LiftDays:
     @classmethod
     def of(cls, seen: Iterable[Observation]) -> LiftDays:
         """What these observations say, one of each kind a day."""
-        in_order = sorted(seen, key=attrgetter("on"))
+        in_order = sorted(seen, key=_ON)
         return cls(
             tuple(each for each in in_order if each.judged),
             tuple(each for each in in_order if not each.judged),
@@ -69,7 +71,8 @@ class LiftDays:
     def between(self, since: date, before: date, *, judged: bool) -> tuple[Observation, ...]:
         """Those that count of the days from `since` on and before another, latest first."""
         of_kind = self.judged if judged else self.sets
-        return counted([each for each in of_kind if since <= each.on < before])
+        first = bisect_left(of_kind, since, key=_ON)
+        return counted(of_kind[first : bisect_left(of_kind, before, key=_ON)])
 
     def one_a_day(self) -> tuple[Observation, ...]:
         """Those that count, a judged single before the other sets of its day where it tells as
@@ -82,7 +85,7 @@ class LiftDays:
             other = best.get(single.on)
             if other is None or single.error <= other.error:
                 best[single.on] = single
-        return counted(sorted(best.values(), key=attrgetter("on")))
+        return counted(sorted(best.values(), key=_ON))
 
 
 def observe(

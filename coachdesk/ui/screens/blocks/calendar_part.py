@@ -21,6 +21,7 @@ from coachdesk.wording.wording import Wording
 
 _ROW_PX = 30
 _HEAD_PX = 26
+_MARKS_PX = 44
 _TICK_PX = 80
 _TEXT_PX = 6
 
@@ -93,7 +94,7 @@ class TimeLine(QWidget):
     def sizeHint(self) -> QSize:
         """A row a block, and the heads above and below."""
         rows = 0 if self._shown is None else len(self._shown.bars)
-        return QSize(super().sizeHint().width(), 2 * _HEAD_PX + max(1, rows) * _ROW_PX)
+        return QSize(super().sizeHint().width(), _MARKS_PX + _HEAD_PX + max(1, rows) * _ROW_PX)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw."""
@@ -104,11 +105,11 @@ class TimeLine(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), QColor(self._theme.panel))
         self._draw_days(painter, self._shown)
-        for row, bar in enumerate(self._shown.bars):
-            self._draw_bar(painter, row, bar, self._shown.today)
         self._draw_mark(painter, self._shown.today, self._shown.today_words, is_today=True)
         if self._shown.meet_on is not None:
             self._draw_mark(painter, self._shown.meet_on, self._shown.meet, is_today=False)
+        for row, bar in enumerate(self._shown.bars):
+            self._draw_bar(painter, row, bar, self._shown.today)
         painter.end()
 
     def _at(self, day: date) -> float:
@@ -124,14 +125,19 @@ class TimeLine(QWidget):
         for day, words in scale.words(self._words):
             at = self._at(day)
             painter.setPen(QColor(self._theme.rule))
-            painter.drawLine(int(at), _HEAD_PX, int(at), foot)
+            painter.drawLine(int(at), _MARKS_PX, int(at), foot)
             painter.setPen(QColor(self._theme.quiet))
+            if at + painter.fontMetrics().horizontalAdvance(words) > self.width():
+                continue
             painter.drawText(int(at) + 3, self.height() - _TEXT_PX, words)
 
     def _draw_bar(self, painter: QPainter, row: int, bar: CalendarBar, today: date) -> None:
         theme = self._theme
-        begins, ends = self._at(bar.first), self._at(date.fromordinal(bar.last.toordinal() + 1))
-        box = QRectF(begins, _HEAD_PX + row * _ROW_PX + 3, ends - begins, _ROW_PX - 6)
+        begins, ends = (
+            max(0.0, self._at(bar.first)),
+            self._at(date.fromordinal(bar.last.toordinal() + 1)),
+        )
+        box = QRectF(begins, _MARKS_PX + row * _ROW_PX + 3, ends - begins, _ROW_PX - 6)
         is_now = bar.first <= today <= bar.last
         painter.setPen(QPen(QColor(theme.accent), 2 if is_now else 1))
         painter.setBrush(QColor(theme.chosen if bar.last >= today else theme.raised))
@@ -154,7 +160,8 @@ class TimeLine(QWidget):
         at = self._at(day)
         style = Qt.PenStyle.SolidLine if is_today else Qt.PenStyle.DashLine
         painter.setPen(QPen(QColor(self._theme.ink), 2, style))
-        painter.drawLine(int(at), _HEAD_PX - 4, int(at), self.height() - _HEAD_PX)
+        foot = _MARKS_PX - 8 if is_today else _MARKS_PX - 8 - painter.fontMetrics().height()
+        painter.drawLine(int(at), foot + 4, int(at), self.height() - _HEAD_PX)
         wide = painter.fontMetrics().horizontalAdvance(words)
         left = min(max(0, int(at) - wide // 2), self.width() - wide)
-        painter.drawText(left, _HEAD_PX - 8, words)
+        painter.drawText(left, foot, words)

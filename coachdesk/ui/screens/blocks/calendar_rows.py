@@ -12,6 +12,7 @@ from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 _DAYS_AROUND = 7
+_LOOKED_BACK = timedelta(weeks=12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +43,15 @@ class Calendar:
 
 
 def calendar(blocks: Sequence[Block], meet: Meet | None, today: date, words: Wording) -> Calendar:
-    """The calendar of an athlete's blocks, which leads to `meet` where there is one ahead."""
+    """The calendar of an athlete's blocks of late and ahead, up to `meet` where there is one."""
     ordered = sorted(blocks, key=lambda each: (each.starts_on, each.id))
-    bars = tuple(_bar(each, today, words) for each in ordered)
+    every = (_bar(each, today, words) for each in ordered)
+    bars = tuple(bar for bar in every if bar.last >= today - _LOOKED_BACK)
     days = [today, *(bar.first for bar in bars), *(bar.last for bar in bars)]
     if meet is not None:
         days.append(meet.starts_on)
     return Calendar(
-        first=min(days) - timedelta(days=_DAYS_AROUND),
+        first=max(min(days), today - 2 * _LOOKED_BACK) - timedelta(days=_DAYS_AROUND),
         last=max(days) + timedelta(days=_DAYS_AROUND),
         today=today,
         bars=bars,

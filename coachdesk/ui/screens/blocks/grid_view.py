@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, Qt, Signal
+from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -23,7 +23,8 @@ from coachdesk.ui.theme import MARGIN
 from coachdesk.wording.wording import Wording
 
 _COLUMN_PX = 132
-_LEAST_COLUMN_PX = 90
+_LEAST_COLUMN_PX = 110
+_FRAME_PX = 8
 _MOVES = {
     Qt.Key.Key_Return: (1, 0),
     Qt.Key.Key_Enter: (1, 0),
@@ -85,6 +86,11 @@ class GridView(QTableView):
             if row.exercise_id == key[0] and 1 <= key[1] <= len(row.cells):
                 self.setCurrentIndex(self._grid.index(at, key[1] - 1))
                 return
+
+    def fit(self) -> None:
+        """Make rows and columns as large as their words."""
+        self.resizeColumnsToContents()
+        self.resizeRowsToContents()
 
     def copy(self) -> None:
         """Put the chosen cells on the clipboard, as a spreadsheet takes them."""
@@ -240,6 +246,10 @@ class _Delegate(QStyledItemDelegate):
             )
         )
         return line
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        """Room for the frame of the cell that has the focus."""
+        return super().sizeHint(option, index) + QSize(_FRAME_PX, _FRAME_PX)
 
     def updateEditorGeometry(
         self, editor: QWidget, option: QStyleOptionViewItem, index: Index

@@ -7,15 +7,20 @@ from dataclasses import dataclass
 from datetime import date
 
 from coachdesk.domain.athlete import Athlete
+from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Meet
 from coachdesk.domain.roster import RosterLine
 from coachdesk.domain.training import Block
 from coachdesk.services import block_editing, block_reading, disc_sets, meets, roster_reading
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.roster_reading import by_name
+from coachdesk.services.strength_history import StrengthHistory, strength_history
+from coachdesk.services.team_sessions import team_sessions
+from coachdesk.services.team_strength import team_strength
 from coachdesk.ui.screens.blocks.block_values import Values, block_data, new_block_values
 from coachdesk.ui.screens.blocks.calendar_rows import Calendar, calendar
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
+from coachdesk.ui.screens.blocks.team_rows import TeamRow, team_rows
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
@@ -93,6 +98,16 @@ class BlocksPresenter:
     def meets(self) -> tuple[Meet, ...]:
         """The meets a block can lead to."""
         return meets.upcoming_meets(self._desk)
+
+    def strength(self, athlete_id: int, lift: Lift) -> StrengthHistory | None:
+        """A lift's history; None without a set that tells of it."""
+        return strength_history(self._desk, athlete_id, lift)
+
+    def team(self) -> tuple[TeamRow, ...]:
+        """The team, who is behind most first."""
+        lines = [(line, by_name(line)) for line in self._lines]
+        sessions, strengths = team_sessions(self._desk), team_strength(self._desk)
+        return team_rows(lines, sessions, strengths, self._words)
 
     def discs(self) -> list[tuple[str, str]]:
         """The coach's own sets of discs to choose from."""

@@ -18,6 +18,8 @@ from coachdesk.ui.screens.blocks.calendar_part import CalendarPart
 from coachdesk.ui.screens.blocks.deeds import BlockDeeds
 from coachdesk.ui.screens.blocks.list_side import ListSide
 from coachdesk.ui.screens.blocks.presenter import BlockRow, BlocksPresenter
+from coachdesk.ui.screens.blocks.strength_part import StrengthPart
+from coachdesk.ui.screens.blocks.team_part import TeamPart
 from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
@@ -52,9 +54,13 @@ class BlocksScreen(Screen):
         self.weeks = WeeksPart(context, self.deeds)
         self.tabs = QTabWidget()
         self.calendar = CalendarPart(context)
+        self.strength = StrengthPart(context)
+        self.team = TeamPart(context)
         self._parts: tuple[tuple[str, QWidget, Callable[[], object]], ...] = (
             ("weeks", self.weeks, self._fill_weeks),
             ("calendar", self.calendar, self._fill_calendar),
+            ("strength", self.strength, self._fill_strength),
+            ("team", self.team, self._fill_team),
         )
         self._filled: set[int] = set()
         self._athlete_id: int | None = None
@@ -173,6 +179,23 @@ class BlocksScreen(Screen):
                 lambda: self.presenter.calendar(athlete_id), then=self.calendar.show_calendar
             )
 
+    def _fill_strength(self) -> None:
+        athlete_id, lift = self._athlete_id, self.strength.lift
+        if athlete_id is None:
+            self.strength.show_history(None)
+            return
+        self.context.runner.now(
+            lambda: self.presenter.strength(athlete_id, lift), then=self.strength.show_history
+        )
+
+    def _fill_team(self) -> None:
+        self.context.runner.now(self.presenter.team, then=self.team.table.set_rows)
+
+    def _go_to_athlete(self, athlete_id: object) -> None:
+        if isinstance(athlete_id, int):
+            self.show_record(athlete_id)
+            self._begin_in(0)
+
     def _go_to_block(self, block_id: object) -> None:
         if isinstance(block_id, int):
             self.refresh()
@@ -213,6 +236,8 @@ class BlocksScreen(Screen):
         self.list.blocks.delete_asked.connect(self.deeds.delete_block)
         self.tabs.currentChanged.connect(lambda _: self._fill_tab())
         self.calendar.opened.connect(self._go_to_block)
+        self.strength.lift_chosen.connect(self._fill_strength)
+        self.team.opened.connect(self._go_to_athlete)
         self.weeks.left.connect(self.list.blocks.setFocus)
         action(self, words("blocks.action.add"), self.add, shortcuts.NEW)
         action(self, words("blocks.action.find"), self.list.focus_search, shortcuts.FIND)

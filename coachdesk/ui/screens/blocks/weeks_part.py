@@ -74,7 +74,7 @@ class WeeksPart(QWidget):
         self._title.setText(block.title)
         self._facts.setText(block.facts)
         self._maxima.setText(block.maxima)
-        self.grid.resizeRowsToContents()
+        self.grid.fit()
         grid = self.model.grid
         if same and key is not None:
             self.grid.go_to(key)

@@ -7,9 +7,11 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from coachdesk.services.block_generating import Proposal
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import ask
 from coachdesk.ui.screens.blocks import forms
+from coachdesk.ui.screens.blocks.generate_dialog import GenerateDialog
 from coachdesk.ui.screens.blocks.grid_rows import CellKey
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
 from coachdesk.ui.screens.blocks.presenter import BlocksPresenter
@@ -35,6 +37,33 @@ class BlockDeeds:
         form = forms.block_form(self._words, self._meets(), self._presenter.discs())
         form.set_values(presenter.new_values(athlete_id))
         return self._ask("add", form, lambda values: presenter.add(athlete_id, values))
+
+    def generate(self, athlete_id: int) -> object:
+        """Lay out blocks to a meet; answers the first one's id, None when nothing came of it."""
+        meets = self._meets()
+        first = self._presenter.first_meet(athlete_id)
+        if first is None:
+            self._context.notices.trouble(self._words("blocks.generate.no_meet"))
+            return None
+        ahead, answer = self._presenter.ahead(athlete_id), None
+
+        def show(proposal: Proposal) -> None:
+            nonlocal answer
+            dialog = GenerateDialog(self._context, ahead, proposal, meets, self._parent)
+            dialog.exec()
+            answer = dialog.answer
+            dialog.deleteLater()
+
+        self._context.runner.now(lambda: ahead.first(first.id), then=show)
+        return answer[0] if answer else None
+
+    def from_template(self, athlete_id: int) -> object:
+        """Ask for a template; answers the new block's id."""
+        ahead = self._presenter.ahead(athlete_id)
+        form = forms.template_form(self._words, ahead.templates(), ahead.unit)
+        starts_on = self._presenter.new_values(athlete_id)["starts_on"]
+        form.set_values(ahead.template_values(starts_on))
+        return self._ask("template", form, ahead.start)
 
     def change_block(self) -> None:
         """Ask how the block is to be."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.training import Purpose
+from coachdesk.ui.plain import small
 from coachdesk.ui.screens.blocks.block_values import maximum_field
 from coachdesk.ui.widgets.fields import (
     ChoiceField,
@@ -51,8 +52,17 @@ def exercise_form(words: Wording, days: Choices) -> Form:
 def maxima_form(words: Wording, unit: str) -> Form:
     """The training maxima."""
     form = Form(words)
-    for lift in Lift:
-        form.add(maximum_field(lift), f"blocks.field.{lift}.{unit}", MassField())
+    _add_maxima(form, unit)
+    return form
+
+
+def template_form(words: Wording, templates: Choices, unit: str) -> Form:
+    """A block from a template."""
+    form = Form(words)
+    form.add("template", "blocks.field.template", ChoiceField(templates))
+    form.add("starts_on", "blocks.field.starts_on", DateField(pick=words("roster.pick")))
+    form.add_widget(small(words("blocks.template.maxima")))
+    _add_maxima(form, unit)
     return form
 
 
@@ -101,3 +111,8 @@ def log_form(words: Wording, unit: str, planned: Choices, causes: Choices) -> Fo
 def lift_choices(words: Wording) -> list[tuple[str, str]]:
     """The lifts."""
     return [(each.value, words(f"lift.{each}")) for each in Lift]
+
+
+def _add_maxima(form: Form, unit: str) -> None:
+    for lift in Lift:
+        form.add(maximum_field(lift), f"blocks.field.{lift}.{unit}", MassField())

@@ -23,6 +23,8 @@ class ListSide(QWidget):
 
     narrowed = Signal()
     add_asked = Signal()
+    generate_asked = Signal()
+    template_asked = Signal()
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -71,6 +73,11 @@ class ListSide(QWidget):
         self.buttons.addWidget(
             button(words("blocks.add"), self.add_asked.emit, leading=True, hint=hint)
         )
+        for code, asked, keys in (
+            ("generate", self.generate_asked, "Ctrl+Shift+G"),
+            ("template", self.template_asked, "Ctrl+T"),
+        ):
+            self.buttons.addWidget(button(words(f"blocks.{code}"), asked.emit, hint=keys))
         self.search.textChanged.connect(lambda _: self.narrowed.emit())
         self.search.went_on.connect(self.athletes.setFocus)
         self.setMinimumWidth(_LEAST_WIDTH)

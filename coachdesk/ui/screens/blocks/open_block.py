@@ -12,6 +12,7 @@ from coachdesk.domain.text import text
 from coachdesk.domain.training import Exercise, PlannedSet
 from coachdesk.services import block_cells, block_copying, block_editing, typed
 from coachdesk.services.block_cells import TypedCell
+from coachdesk.services.block_load import block_load
 from coachdesk.services.block_reading import BlockPage
 from coachdesk.services.desk import Desk, Done
 from coachdesk.ui.screens.blocks.block_values import (
@@ -26,6 +27,7 @@ from coachdesk.ui.screens.blocks.block_values import (
 )
 from coachdesk.ui.screens.blocks.grid_rows import CellKey, Grid
 from coachdesk.ui.screens.blocks.grid_words import GridWords
+from coachdesk.ui.screens.blocks.load_rows import LoadRow, load_rows
 from coachdesk.ui.screens.blocks.set_logging import SetLogging
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
@@ -96,6 +98,11 @@ class OpenBlock:
     def in_full(self, key: CellKey) -> str:
         """A cell in full words, with the weight on the bar."""
         return self._say.in_full(key)
+
+    def load(self, lift: Lift | None) -> tuple[LoadRow, ...]:
+        """The load of one lift by week, or of all."""
+        weeks = self.page.block.weeks
+        return load_rows(block_load(self.page), lift, weeks, self.grid().this_week, self._words)
 
     def exercise(self, exercise_id: int) -> Exercise:
         """An exercise of the block."""

@@ -20,6 +20,7 @@ from coachdesk.services.team_strength import team_strength
 from coachdesk.ui.screens.blocks.block_values import Values, block_data, new_block_values
 from coachdesk.ui.screens.blocks.calendar_rows import Calendar, calendar
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
+from coachdesk.ui.screens.blocks.plan_ahead import PlanAhead
 from coachdesk.ui.screens.blocks.team_rows import TeamRow, team_rows
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.folding import folded
@@ -128,6 +129,14 @@ class BlocksPresenter:
     def add(self, athlete_id: int, values: Mapping[str, str]) -> Done[int]:
         """Start a block; answers its id."""
         return block_editing.add_block(self._desk, block_data(athlete_id, values))
+
+    def ahead(self, athlete_id: int) -> PlanAhead:
+        """What lays out blocks of an athlete."""
+        return PlanAhead(self._desk, self._words, self.athlete(athlete_id))
+
+    def first_meet(self, athlete_id: int) -> Meet | None:
+        """The meet to lay out blocks to: the athlete's next, else the next of all."""
+        return self._next_meet(athlete_id) or next(iter(self.meets()), None)
 
     def _next_meet(self, athlete_id: int) -> Meet | None:
         """The next meet the athlete is entered to."""

@@ -17,6 +17,7 @@ from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.blocks.calendar_part import CalendarPart
 from coachdesk.ui.screens.blocks.deeds import BlockDeeds
 from coachdesk.ui.screens.blocks.list_side import ListSide
+from coachdesk.ui.screens.blocks.load_part import LoadPart
 from coachdesk.ui.screens.blocks.presenter import BlockRow, BlocksPresenter
 from coachdesk.ui.screens.blocks.strength_part import StrengthPart
 from coachdesk.ui.screens.blocks.team_part import TeamPart
@@ -54,11 +55,13 @@ class BlocksScreen(Screen):
         self.weeks = WeeksPart(context, self.deeds)
         self.tabs = QTabWidget()
         self.calendar = CalendarPart(context)
+        self.load = LoadPart(context)
         self.strength = StrengthPart(context)
         self.team = TeamPart(context)
         self._parts: tuple[tuple[str, QWidget, Callable[[], object]], ...] = (
-            ("weeks", self.weeks, self._fill_weeks),
+            ("weeks", self.weeks, lambda: None),
             ("calendar", self.calendar, self._fill_calendar),
+            ("load", self.load, self._fill_load),
             ("strength", self.strength, self._fill_strength),
             ("team", self.team, self._fill_team),
         )
@@ -94,9 +97,19 @@ class BlocksScreen(Screen):
 
     def add(self) -> None:
         """Ask for a new block, and show it."""
-        athlete_id = self._athlete_id
-        if athlete_id is not None and self._settle():
-            self._go_to_block(self.deeds.add_block(athlete_id))
+        self._start(self.deeds.add_block)
+
+    def generate(self) -> None:
+        """Lay out blocks to a meet, and show the first."""
+        self._start(self.deeds.generate)
+
+    def from_template(self) -> None:
+        """Ask for a template, and show the block made of it."""
+        self._start(self.deeds.from_template)
+
+    def _start(self, deed: Callable[[int], object]) -> None:
+        if self._athlete_id is not None and self._settle():
+            self._go_to_block(deed(self._athlete_id))
 
     def _show_anew(self) -> None:
         self.list.athletes.set_rows(self.presenter.athletes(self.list.search.text()))
@@ -154,7 +167,12 @@ class BlocksScreen(Screen):
             self.list.blocks.select(shown.id)
 
     def _show_block(self) -> None:
-        """Whatever the tabs show is another block's now; the one that is seen is filled anew."""
+        """Show the block chosen in the weeks, and whatever the tab that is seen makes of it."""
+        key = self.list.blocks.current_key()
+        if isinstance(key, int):
+            self.context.runner.now(lambda: self.presenter.open(key), then=self.weeks.show_block)
+        else:
+            self.weeks.show_block(None, self._next_step())
         self._filled.clear()
         self._fill_tab()
 
@@ -164,13 +182,12 @@ class BlocksScreen(Screen):
             self._filled.add(at)
             self._parts[at][2]()
 
-    def _fill_weeks(self) -> None:
-        key = self.list.blocks.current_key()
-        if isinstance(key, int):
-            self.context.runner.now(lambda: self.presenter.open(key), then=self.weeks.show_block)
-        else:
-            code = "blocks.nobody" if self._athlete_id is None else "blocks.none"
-            self.weeks.show_block(None, self.words(code))
+    def _fill_load(self) -> None:
+        self.load.show_block(self.weeks.block, self._next_step())
+
+    def _next_step(self) -> str:
+        """What to do where there is no block."""
+        return self.words("blocks.nobody" if self._athlete_id is None else "blocks.none")
 
     def _fill_calendar(self) -> None:
         athlete_id = self._athlete_id
@@ -229,6 +246,8 @@ class BlocksScreen(Screen):
         words = self.words
         self.list.narrowed.connect(self._narrow)
         self.list.add_asked.connect(self.add)
+        self.list.generate_asked.connect(self.generate)
+        self.list.template_asked.connect(self.from_template)
         self.list.athletes.moved.connect(self._athlete_moved)
         self.list.athletes.opened.connect(lambda _: self.list.blocks.setFocus())
         self.list.blocks.moved.connect(self._block_moved)
@@ -240,6 +259,8 @@ class BlocksScreen(Screen):
         self.team.opened.connect(self._go_to_athlete)
         self.weeks.left.connect(self.list.blocks.setFocus)
         action(self, words("blocks.action.add"), self.add, shortcuts.NEW)
+        action(self, words("blocks.action.generate"), self.generate, "Ctrl+Shift+G")
+        action(self, words("blocks.action.template"), self.from_template, "Ctrl+T")
         action(self, words("blocks.action.find"), self.list.focus_search, shortcuts.FIND)
         for at in range(self.tabs.count()):
             go = words("blocks.action.tab", tab=self.tabs.tabText(at))

@@ -23,6 +23,7 @@ from coachdesk.ui.widgets.table import Table
 
 _SIZE = (1000, 660)
 _AROUND = 40
+_MEET_PX = 280
 """Sizes [px]."""
 _FEWEST, _MOST = 2, 6
 
@@ -46,7 +47,7 @@ class GenerateDialog(QDialog):
         self.answer: tuple[int, ...] | None = None
         self.setWindowTitle(words("blocks.action.generate"))
         self.choices = ChoiceRow(words)
-        self.choices.add("meet", "blocks.field.meet", ChoiceField(meets))
+        self.choices.add("meet", "blocks.field.meet", ChoiceField(meets)).setFixedWidth(_MEET_PX)
         days = [(str(each), str(each)) for each in range(_FEWEST, _MOST + 1)]
         self.choices.add("days", "blocks.field.days", ChoiceField(days))
         for lift in Lift:

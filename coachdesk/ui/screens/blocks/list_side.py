@@ -7,15 +7,16 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import button, heading
+from coachdesk.ui.plain import button
 from coachdesk.ui.screens.blocks.presenter import AthleteRow, BlockRow
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.line import SearchLine
+from coachdesk.ui.widgets.more_button import more_button
 from coachdesk.ui.widgets.table import Table
 
 _LEAST_WIDTH = 230
-_BLOCKS_SHOWN = 5
+_BLOCKS_SHOWN = 4
 
 
 class ListSide(QWidget):
@@ -73,11 +74,14 @@ class ListSide(QWidget):
         self.buttons.addWidget(
             button(words("blocks.add"), self.add_asked.emit, leading=True, hint=hint)
         )
-        for code, asked, keys in (
-            ("generate", self.generate_asked, "Ctrl+Shift+G"),
-            ("template", self.template_asked, "Ctrl+T"),
-        ):
-            self.buttons.addWidget(button(words(f"blocks.{code}"), asked.emit, hint=keys))
+        to_meet = button(words("blocks.generate"), self.generate_asked.emit, hint="Ctrl+Shift+G")
+        self.buttons.addWidget(to_meet)
+        more, _ = more_button(
+            words("blocks.more"),
+            words("blocks.more.start"),
+            [(words("blocks.action.template"), self.template_asked.emit)],
+        )
+        self.buttons.addWidget(more)
         self.search.textChanged.connect(lambda _: self.narrowed.emit())
         self.search.went_on.connect(self.athletes.setFocus)
         self.setMinimumWidth(_LEAST_WIDTH)
@@ -86,7 +90,6 @@ class ListSide(QWidget):
         layout.setSpacing(GAP)
         layout.addWidget(self.search)
         layout.addWidget(self.athletes, 3)
-        layout.addWidget(heading(words("blocks.blocks.heading")))
         layout.addWidget(self.blocks, 2)
         layout.addLayout(self.buttons)
 

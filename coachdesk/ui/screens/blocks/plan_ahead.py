@@ -17,7 +17,6 @@ from coachdesk.services import block_generating, block_templates, typed
 from coachdesk.services.block_generating import Proposal
 from coachdesk.services.desk import Desk, Done
 from coachdesk.ui.screens.blocks.block_values import Values, maximum_field, required_whole
-from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 USUAL_DAYS = 4

@@ -25,7 +25,7 @@ from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (300, 800)
+_SIDES = (320, 780)
 """How the width is shared at first [px]."""
 
 

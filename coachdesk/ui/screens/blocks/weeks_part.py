@@ -19,7 +19,7 @@ from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
-_LINES_IN_FULL = 4
+_LINES_IN_FULL = 3
 
 
 class WeeksPart(QWidget):

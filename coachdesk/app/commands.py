@@ -67,6 +67,13 @@ def _parser(words: Wording) -> argparse.ArgumentParser:
     training.add_argument("--paper", choices=PAPERS, default="a4", help=words("command.paper"))
     training.set_defaults(command="coachdesk.app.training_commands:training")
 
+    record = commands.add_parser("record", help=words("command.record"))
+    record.add_argument("--athlete", required=True, metavar="NAME", help=words("command.athlete"))
+    record.add_argument(
+        "--out", type=Path, required=True, metavar="FILE", help=words("command.record.out")
+    )
+    record.set_defaults(command="coachdesk.app.training_commands:record")
+
     check = commands.add_parser("check", help=words("command.check"))
     check.set_defaults(command="coachdesk.app.file_commands:check")
 

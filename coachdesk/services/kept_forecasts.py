@@ -17,18 +17,21 @@ from coachdesk.domain.strength.kept import KeptForecast
 from coachdesk.services.coming_lifts import coming_lifts
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import tried_at
-from coachdesk.storage.kept_forecasts import Came, keep_forecasts, latest_kept, what_came
+from coachdesk.storage.kept_forecasts import Came, entries_kept_since, keep_forecasts, what_came
 
 _EVERY = timedelta(weeks=1)
 
 
 def keep_coming_forecasts(desk: Desk) -> int:
-    """Put on file what is forecast of each lift of an entry ahead whose latest forecast on file is
-    a week old; answers of how many lifts. Nothing is journalled: what was said stays said."""
+    """Put on file what is forecast of the lifts of entries ahead, but of those of which something
+    was put there within a week; answers of how many lifts.
+
+    Nothing is journalled: what was said stays said.
+    """
     today = desk.today()
     with desk.reading() as reader:
-        latest = latest_kept(reader)
-        coming = coming_lifts(desk, reader)
+        kept = entries_kept_since(reader, today - _EVERY)
+        coming = coming_lifts(desk, reader, but=kept)
     made = [
         KeptForecast(
             entry_id=each.subject.entry.id,
@@ -43,10 +46,10 @@ def keep_coming_forecasts(desk: Desk) -> int:
         if each.subject.meet.starts_on > today
         for lift, used in each.forecasts.items()
         if used is not None
-        and today - latest.get((each.subject.entry.id, lift), today - _EVERY) >= _EVERY
     ]
-    with desk.store.raw_writing() as connection:
-        keep_forecasts(connection, made)
+    if made:
+        with desk.store.raw_writing() as connection:
+            keep_forecasts(connection, made)
     return len(made)
 
 

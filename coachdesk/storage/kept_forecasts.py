@@ -33,31 +33,31 @@ class Came:
 
 
 def keep_forecasts(connection: Connection, made: Sequence[KeptForecast]) -> None:
-    """Put forecasts on file; none of the entry and lift has been made that day."""
-    if made:
-        connection.execute(
-            insert(training_tables.kept_forecast),
-            [
-                {
-                    "entry_id": each.entry_id,
-                    "lift": each.lift,
-                    "made_on": each.made_on,
-                    "source": each.source,
-                    "expected_g": each.expected.grams,
-                    "expected_entered": entered(each.expected),
-                    "error": each.error,
-                    "day": each.day,
-                }
-                for each in made
-            ],
-        )
+    """Put forecasts on file; what was said of an entry and lift that day already stands, and
+    entries that went meanwhile are left out."""
+    present = set(connection.execute(select(_entry.id)).scalars())
+    rows = [
+        {
+            "entry_id": each.entry_id,
+            "lift": each.lift,
+            "made_on": each.made_on,
+            "source": each.source,
+            "expected_g": each.expected.grams,
+            "expected_entered": entered(each.expected),
+            "error": each.error,
+            "day": each.day,
+        }
+        for each in made
+        if each.entry_id in present
+    ]
+    if rows:
+        connection.execute(insert(training_tables.kept_forecast).prefix_with("OR IGNORE"), rows)
 
 
-def latest_kept(reader: Reader) -> dict[tuple[int, Lift], date]:
-    """The day of the latest forecast on file, by entry and lift."""
-    query = select(_kept.entry_id, _kept.lift, func.max(_kept.made_on, type_=_kept.made_on.type))
-    rows = reader.connection.execute(query.group_by(_kept.entry_id, _kept.lift))
-    return {(row[0], Lift(row[1])): row[2] for row in rows}
+def entries_kept_since(reader: Reader, day: date) -> frozenset[int]:
+    """The entries of which a forecast was put on file after a day."""
+    query = select(_kept.entry_id).where(_kept.made_on > day).distinct()
+    return frozenset(reader.connection.execute(query).scalars())
 
 
 def forecasts_of(

@@ -159,6 +159,15 @@ def test_easy_days_without_a_reserve_noted_do_not_pull_the_level_down() -> None:
     assert level(*easy).maximum_kg == pytest.approx(120 * 36 / 35)
 
 
+def test_of_weeks_without_a_reserve_the_heaviest_of_any_six_counts() -> None:
+    """Weights that rise through a block say how strong somebody was at its end alone; a block half
+    a year ago says how strong then."""
+    rising = [squats(kilograms(150 - ago), 3, days_ago=ago) for ago in range(0, 42, 7)]
+    before = [squats(kilograms(145 - ago / 2), 3, days_ago=100 + ago) for ago in range(0, 42, 7)]
+    found = seen(*rising, *before)
+    assert [each.weight.kg for each in found] == [150, 145]
+
+
 def test_the_latest_days_count_most_and_months_ago_next_to_nothing() -> None:
     days = [squats(kilograms(100), 1, rir=0.0, days_ago=day) for day in range(0, 182, 7)]
     counted = shares(seen(*days), noise=NOISE, forecast_for=TODAY)

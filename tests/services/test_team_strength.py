@@ -24,6 +24,7 @@ from coachdesk.services.strength_history import strength_history
 from coachdesk.services.team_strength import team_strength
 from coachdesk.services.training import log_sets
 from coachdesk.services.weight_picture import Span
+from coachdesk.storage.kept_forecasts import forecasts_of, keep_forecasts
 from coachdesk.wording.wording import Wording
 from tests.conftest import NOW, Results
 
@@ -153,6 +154,21 @@ def test_a_forecast_is_kept_once_a_week(results: Results) -> None:
     _log(results.desk, athlete_id, Lift.SQUAT, 110, days_ago=0)
     assert keep_coming_forecasts(later(results.desk, 8)) == 0
     assert keep_coming_forecasts(later(results.desk, 17)) == 0  # the meet's own day
+
+
+def test_what_was_said_stays_said(results: Results) -> None:
+    """A number put on file once is not made better by what came later that day."""
+    athlete_id = _trained(results, "Ana Ruiz")
+    entry_id = results.entry(athlete_id, results.meet("Harbour Open", MEET_DAY))
+    keep_coming_forecasts(results.desk)
+    with results.desk.reading() as reader:
+        said = forecasts_of(reader, [entry_id])
+    other = replace(said[entry_id][0], expected=kilograms(300))
+    gone = replace(other, entry_id=entry_id + 1)
+    with results.desk.store.raw_writing() as connection:
+        keep_forecasts(connection, [other, gone])
+    with results.desk.reading() as reader:
+        assert forecasts_of(reader, [entry_id, entry_id + 1]) == said
 
 
 def test_what_was_said_is_held_against_what_was_lifted(results: Results, wording: Wording) -> None:

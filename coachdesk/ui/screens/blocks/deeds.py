@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any
 
+from PySide6.QtCore import QStandardPaths
 from PySide6.QtWidgets import QWidget
 
 from coachdesk.services.block_generating import Proposal
@@ -15,10 +17,13 @@ from coachdesk.ui.screens.blocks.generate_dialog import GenerateDialog
 from coachdesk.ui.screens.blocks.grid_rows import CellKey
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
 from coachdesk.ui.screens.blocks.presenter import BlocksPresenter
+from coachdesk.ui.screens.blocks.sheet_printing import print_weeks
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog
+
+_FOLDER = "blocks/print folder"
 
 
 class BlockDeeds:
@@ -177,6 +182,30 @@ class BlockDeeds:
             )
         self._ask("log", form, logging.log, about=block.day_in_words(key))
 
+    def print_weeks(self, week: int) -> None:
+        """Ask which weeks to print and where to, beginning with a week."""
+        block, context = self.block, self._context
+        if block is None:
+            return
+        form = forms.print_form(self._words, block.page.block.weeks)
+        form.set_values(
+            {
+                "week": str(week),
+                "last": str(week),
+                "paper": context.preferences.paper,
+                "folder": _first_folder(context),
+            }
+        )
+
+        def written(values: dict[str, str]) -> tuple[Path, ...]:
+            files = print_weeks(context.printing, block.id, values)
+            context.remembered.setValue(_FOLDER, values["folder"])
+            return files
+
+        files = self._ask("print", form, written, save_words=self._words("blocks.print.print"))
+        if isinstance(files, tuple):
+            context.notices.say(self._words("blocks.print.done", file=str(files[0])))
+
     def _meets(self) -> Sequence[tuple[str, str]]:
         words = self._words
         meets = list(self._presenter.meets())
@@ -192,13 +221,20 @@ class BlockDeeds:
         ]
 
     def _ask(
-        self, code: str, form: Form, save: Callable[[dict[str, str]], Any], *, about: str = ""
+        self,
+        code: str,
+        form: Form,
+        save: Callable[[dict[str, str]], Any],
+        *,
+        about: str = "",
+        save_words: str = "",
     ) -> object:
         dialog = FormDialog(
             self._context,
             self._words(f"blocks.action.{code}"),
             form,
             save,
+            save_words=save_words,
             about=about,
             parent=self._parent,
         )
@@ -206,3 +242,13 @@ class BlockDeeds:
         answer: object = dialog.answer
         dialog.deleteLater()
         return answer
+
+
+def _first_folder(context: Context) -> str:
+    """The folder used last, else the one preferred, else the system's for documents."""
+    usual = QStandardPaths.StandardLocation.DocumentsLocation
+    return (
+        str(context.remembered.value(_FOLDER) or "")
+        or context.preferences.print_folder
+        or QStandardPaths.writableLocation(usual)
+    )

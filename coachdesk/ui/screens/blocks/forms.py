@@ -66,10 +66,22 @@ def template_form(words: Wording, templates: Choices, unit: str) -> Form:
     return form
 
 
+def print_form(words: Wording, weeks: int) -> Form:
+    """Which weeks to print, on which paper, into which folder."""
+    form = Form(words)
+    choices = _weeks(words, weeks)
+    form.add("week", "blocks.field.from_week", ChoiceField(choices))
+    form.add("last", "blocks.field.to_last", ChoiceField(choices))
+    papers = [(each, words(f"settings.paper.{each}")) for each in ("a4", "letter")]
+    form.add("paper", "meets.print.paper", ChoiceField(papers))
+    form.add("folder", "meets.print.folder", TextField())
+    return form
+
+
 def copy_week_form(words: Wording, weeks: int) -> Form:
     """From which week to which."""
     form = Form(words)
-    choices = [(str(week), words("blocks.week.plain", week=week)) for week in range(1, weeks + 1)]
+    choices = _weeks(words, weeks)
     form.add("from_week", "blocks.field.from_week", ChoiceField(choices))
     form.add("to_week", "blocks.field.to_week", ChoiceField(choices))
     return form
@@ -111,6 +123,10 @@ def log_form(words: Wording, unit: str, planned: Choices, causes: Choices) -> Fo
 def lift_choices(words: Wording) -> list[tuple[str, str]]:
     """The lifts."""
     return [(each.value, words(f"lift.{each}")) for each in Lift]
+
+
+def _weeks(words: Wording, weeks: int) -> Choices:
+    return [(str(week), words("blocks.week.plain", week=week)) for week in range(1, weeks + 1)]
 
 
 def _add_maxima(form: Form, unit: str) -> None:

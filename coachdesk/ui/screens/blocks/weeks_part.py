@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from coachdesk.domain.errors import InvalidInput
+from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action, button, heading, label, small
 from coachdesk.ui.screens.blocks.deeds import BlockDeeds
@@ -20,6 +21,8 @@ from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
 _LINES_IN_FULL = 3
+_SHOWN = 4
+"""Things to do that have a button of their own."""
 
 
 class WeeksPart(QWidget):
@@ -149,6 +152,7 @@ class WeeksPart(QWidget):
             ("exercise.add", self._add_exercise, "Ctrl+E"),
             ("maxima", deeds.set_maxima, "Ctrl+B"),
             ("log", of_cell(deeds.log), "Ctrl+L"),
+            ("print", of_cell(lambda key: deeds.print_weeks(key[1])), shortcuts.PRINT),
             ("fill_right", self.grid.fill_right, "Ctrl+R"),
             ("fill_down", self.grid.fill_down, "Ctrl+D"),
             ("day", of_cell(deeds.note_day), "Ctrl+Shift+M"),
@@ -165,9 +169,10 @@ class WeeksPart(QWidget):
         row.addWidget(self._title)
         for code, then, keys in told:
             self._actions.append(action(self, words(f"blocks.action.{code}"), then, keys))
-        for code, then, keys in told[:3]:
-            row.addWidget(button(words(f"blocks.{code}"), then, hint=keys))
-        entries = [(words(f"blocks.action.{code}"), then) for code, then, _ in told[3:]]
+        for code, then, keys in told[:_SHOWN]:
+            hint = QKeySequence(keys).toString()
+            row.addWidget(button(words(f"blocks.{code}"), then, hint=hint))
+        entries = [(words(f"blocks.action.{code}"), then) for code, then, _ in told[_SHOWN:]]
         more, _ = more_button(words("blocks.more"), words("blocks.more.block"), entries)
         row.addWidget(more)
         return row

@@ -58,6 +58,22 @@ def _parser(words: Wording) -> argparse.ArgumentParser:
     packets.add_argument("--paper", choices=PAPERS, default="a4", help=words("command.paper"))
     packets.set_defaults(command="coachdesk.app.packet_commands:packets")
 
+    training = commands.add_parser("training", help=words("command.training"))
+    training.add_argument("--athlete", required=True, metavar="NAME", help=words("command.athlete"))
+    training.add_argument("--week", metavar="N|DATE", help=words("command.week"))
+    training.add_argument(
+        "--out", type=Path, required=True, metavar="DIR", help=words("command.out")
+    )
+    training.add_argument("--paper", choices=PAPERS, default="a4", help=words("command.paper"))
+    training.set_defaults(command="coachdesk.app.training_commands:training")
+
+    record = commands.add_parser("record", help=words("command.record"))
+    record.add_argument("--athlete", required=True, metavar="NAME", help=words("command.athlete"))
+    record.add_argument(
+        "--out", type=Path, required=True, metavar="FILE", help=words("command.record.out")
+    )
+    record.set_defaults(command="coachdesk.app.training_commands:record")
+
     check = commands.add_parser("check", help=words("command.check"))
     check.set_defaults(command="coachdesk.app.file_commands:check")
 

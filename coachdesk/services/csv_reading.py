@@ -25,6 +25,9 @@ LARGEST_BYTES = 20_000_000
 """Larger files are refused: twenty years of a team's mornings take a twentieth of it."""
 _LOOKED_AT = 100
 """Lines that the mark between cells is found out from."""
+_FORMULA_MARKS = ("=", "+", "-", "@", "\t", "\r")
+"""What a spreadsheet takes for the beginning of a formula."""
+_GUARD = "'"
 _SAME_NUMBER = 0.9
 """Where so many of the lines have the same number of cells, the mark is the right one."""
 
@@ -142,6 +145,17 @@ def rows_of(source: Source, delimiter: Delimiter) -> tuple[Row, ...]:
     if not rows:
         raise Trouble(text("csv.empty", file=source.name))
     return tuple(rows)
+
+
+def guarded(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"{_GUARD}{cell}" if cell.startswith(_FORMULA_MARKS) else cell
+
+
+def unguarded(cell: str) -> str:
+    """A cell as it was before it was `guarded`."""
+    bare = cell.removeprefix(_GUARD)
+    return bare if bare.startswith(_FORMULA_MARKS) else cell
 
 
 def has_heads(rows: Sequence[Row], parts: Mapping[str, str]) -> bool:

@@ -6,11 +6,13 @@ from collections.abc import Collection
 from decimal import Decimal
 
 from coachdesk.domain.athlete import Athlete, Handler, Reading
+from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.history import total_grams
 from coachdesk.domain.roster import Belongings, BestTotal, RosterLine
 from coachdesk.domain.scoring import Formula, printed, score
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.units import Unit
+from coachdesk.services.athlete_names import NameBook
 from coachdesk.services.desk import Desk
 from coachdesk.services.results import PastResult
 from coachdesk.storage import roster_queries
@@ -38,6 +40,18 @@ def athlete(desk: Desk, athlete_id: int) -> Athlete:
     """An athlete; Trouble when there is none (any more)."""
     with desk.reading() as reader:
         return reader.get(Athlete, athlete_id)
+
+
+def find_athlete(desk: Desk, name: str) -> Athlete:
+    """The athlete of this name, not an archived one where there are both; Trouble for none."""
+    with desk.reading() as reader:
+        people = reader.list(Athlete)
+    present = NameBook(each for each in people if not each.archived)
+    book = present if present.knows(name) else NameBook(people)
+    try:
+        return book.find(name)
+    except InvalidInput as error:
+        raise Trouble(error.text) from error
 
 
 def belongings(desk: Desk, athlete_id: int) -> Belongings:

@@ -23,6 +23,7 @@ from coachdesk.domain.training import LoggedSetData
 from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athletes, add_handler, add_readings
+from coachdesk.services.strengths import keep_strengths
 from coachdesk.services.training import add_blocks, log_sets
 
 
@@ -89,3 +90,4 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
     add_readings(desk, weighed)
     keep_bodyweights(desk)
     log_sets(desk, lifted)
+    keep_strengths(desk)

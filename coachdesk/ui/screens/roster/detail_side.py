@@ -43,6 +43,7 @@ class DetailSide(QWidget):
     """Shows one athlete; a section is made, and reads its records, when it is looked at."""
 
     archive_asked = Signal()
+    record_asked = Signal()
     delete_asked = Signal()
     erase_asked = Signal()
     was_put_back = Signal()
@@ -152,6 +153,9 @@ class DetailSide(QWidget):
         menu = QMenu(self.more)
         self._archive.triggered.connect(lambda *_: self.archive_asked.emit())
         menu.addAction(self._archive)
+        record = QAction(without_mnemonic(words("record.open")), menu)
+        record.triggered.connect(lambda *_: self.record_asked.emit())
+        menu.addAction(record)
         for code, asked in (("delete", self.delete_asked), ("erase", self.erase_asked)):
             each = QAction(without_mnemonic(words(f"roster.{code}.dots")), menu)
             each.triggered.connect(lambda *_, asked=asked: asked.emit())

@@ -22,6 +22,7 @@ from coachdesk.ui.screens.roster.forms import new_athlete_form
 from coachdesk.ui.screens.roster.handlers_dialog import HandlersDialog
 from coachdesk.ui.screens.roster.list_side import ListSide
 from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
+from coachdesk.ui.screens.roster.record_file import write_record_of
 from coachdesk.ui.screens.roster.removal import may_delete, may_erase
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.weights.import_dialog import import_weights
@@ -132,6 +133,12 @@ class RosterScreen(Screen):
         if shown is not None and self._settle():
             self._want_next(shown.id)
             self.context.runner.now(lambda: self.presenter.detail(shown.id).archive())
+
+    def write_record(self) -> None:
+        """Write all that is on file about the athlete shown to a file."""
+        shown = self.side.detail
+        if shown is not None and self._settle():
+            write_record_of(self.context, shown.id, shown.athlete.name, self)
 
     def delete(self) -> None:
         """Ask, naming what goes along, and delete the athlete."""
@@ -255,6 +262,7 @@ class RosterScreen(Screen):
         self.list.table.opened.connect(lambda _: self.side.focus_section())
         self.list.table.delete_asked.connect(self.delete)
         self.side.archive_asked.connect(self.archive)
+        self.side.record_asked.connect(self.write_record)
         self.side.delete_asked.connect(self.delete)
         self.side.erase_asked.connect(self.erase)
         self.side.was_put_back.connect(self.reload)

@@ -10,7 +10,7 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attention import Due, EntryFacts, Matter, matters_of, weight_matters
 from coachdesk.domain.division import check_division
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Lift, lift_name
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.readiness import Snooze, SnoozeData
 from coachdesk.domain.rulebook import Rulebook
@@ -147,7 +147,7 @@ def _tasks_due(ready: Readiness | None) -> tuple[Due, ...]:
 
 
 def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:
-    return tuple(text(f"lift.{lift}") for lift in lifts)
+    return tuple(lift_name(lift) for lift in lifts)
 
 
 def _closed(

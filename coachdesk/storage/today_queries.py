@@ -61,21 +61,11 @@ def entry_states(
     Judged singles from `judged_from` to `today`.
     """
     of_meet = {meet.id: meet for meet in meets}
-<<<<<<< HEAD
     found = entries_with_athletes(reader, of_meet)
-    entry_ids = [entry.id for entry, _ in found]
-    athlete_ids = sorted({athlete.id for _, athlete in found})
-=======
-    entry_column = tables.entry.c
-    wanted = (entry_column.meet_id.in_(of_meet), entry_column.withdrawn.is_(other=False))
-    entries = reader.list(Entry, *wanted)
-    entry_ids = select(entry_column.id).where(*wanted)
-    athlete_ids = select(entry_column.athlete_id).where(*wanted)
-    athletes = {
-        athlete.id: athlete
-        for athlete in reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
-    }
->>>>>>> perf
+    column = tables.entry.c
+    wanted = (column.meet_id.in_(of_meet), column.withdrawn.is_(other=False))
+    entry_ids = select(column.id).where(*wanted)
+    athlete_ids = select(column.athlete_id).where(*wanted)
     sessions = {
         session.id: session
         for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date, timedelta
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 
@@ -80,7 +80,7 @@ def test_whole_weeks_without_a_gap_the_last_one_with_the_meet() -> None:
     for run in every_run(events=(Event.THREE_LIFT,)):
         blocks = lay_out(run)
         assert blocks[0].starts_on == run.today
-        for earlier, later in zip(blocks, blocks[1:], strict=False):
+        for earlier, later in pairwise(blocks):
             assert later.starts_on == earlier.ends_on + timedelta(days=1)
         assert 0 <= (blocks[-1].ends_on - run.meet_on).days <= 1
         assert blocks[-1].purpose is Purpose.TAPER

@@ -11,7 +11,9 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import kilograms
 
 
-def portion(reps: int, kg: float, percent: float, week: int = 1, lift: Lift = Lift.SQUAT) -> Portion:
+def portion(
+    reps: int, kg: float, percent: float, week: int = 1, lift: Lift = Lift.SQUAT
+) -> Portion:
     return Portion(week, lift, reps, kilograms(kg), percent)
 
 
@@ -32,7 +34,9 @@ def test_sets_without_a_weight_count_as_repetitions_only() -> None:
 
 
 def test_weeks_and_lifts_apart() -> None:
-    found = loads([portion(5, 100, 70), portion(5, 100, 70, week=2), portion(3, 60, 75, 1, Lift.BENCH)])
+    found = loads(
+        [portion(5, 100, 70), portion(5, 100, 70, week=2), portion(3, 60, 75, 1, Lift.BENCH)]
+    )
     assert {key: load.reps for key, load in found.items()} == {
         (1, Lift.SQUAT): 5,
         (2, Lift.SQUAT): 5,

@@ -28,11 +28,16 @@ class NoPrinting:
 
     asked: list[tuple[int, Path, PrintChoice]] = field(default_factory=list)
     charts: list[tuple[LoadingChart, str, Path]] = field(default_factory=list)
+    weeks: list[tuple[int, tuple[int, ...], Path, str]] = field(default_factory=list)
 
     def meet(self, meet_id: int, out: Path, choice: PrintChoice, progress: Progress) -> Printed:
         progress(1, 1)
         self.asked.append((meet_id, out, choice))
         return Printed(out, (out / "team sheet.pdf",), ())
+
+    def training(self, block_id: int, weeks: Collection[int], out: Path, paper: str) -> Path:
+        self.weeks.append((block_id, tuple(weeks), out, paper))
+        return out / "training.pdf"
 
     def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:
         self.charts.append((chart, paper, file))

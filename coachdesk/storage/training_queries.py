@@ -115,3 +115,12 @@ def _before_meets(
             _logged.on < _meet.starts_on,
         )
     )
+
+
+def sets_between(
+    reader: Reader, athlete_ids: Collection[int], first: date, last: date
+) -> tuple[LoggedSet, ...]:
+    """All sets of these athletes from one day to another, both included."""
+    return reader.list(
+        LoggedSet, _logged.athlete_id.in_(athlete_ids), _logged.on.between(first, last)
+    )

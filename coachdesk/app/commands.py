@@ -60,7 +60,7 @@ def _parser(words: Wording) -> argparse.ArgumentParser:
 
     training = commands.add_parser("training", help=words("command.training"))
     training.add_argument("--athlete", required=True, metavar="NAME", help=words("command.athlete"))
-    training.add_argument("--week", required=True, metavar="WEEK", help=words("command.week"))
+    training.add_argument("--week", metavar="N|DATE", help=words("command.week"))
     training.add_argument(
         "--out", type=Path, required=True, metavar="DIR", help=words("command.out")
     )

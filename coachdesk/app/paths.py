@@ -34,6 +34,11 @@ def own_rulebooks(data: Path) -> Path:
     return data.parent / "rulebooks"
 
 
+def own_templates(data: Path) -> Path:
+    """The folder of the coach's own templates of blocks, beside the data file."""
+    return data.parent / "blocks"
+
+
 def backups(data: Path) -> Path:
     """The folder of a data file's backups: one for each file, so that none overwrites another's."""
     return data.parent / "backups" / data.name

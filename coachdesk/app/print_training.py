@@ -1,4 +1,4 @@
-"""Printing an athlete's training sheets to a folder."""
+"""Printing weeks of a training block."""
 
 from __future__ import annotations
 
@@ -6,25 +6,32 @@ from collections.abc import Collection
 from pathlib import Path
 
 from coachdesk.app import paths
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import text
 from coachdesk.reports.packet_files import safe_name, write_file
 from coachdesk.reports.theme import Paper, load_fonts
-from coachdesk.reports.training_sheet import render_training_sheet
+from coachdesk.reports.training_sheet import render_training_sheets
 from coachdesk.services.desk import Desk
-from coachdesk.services.training_content import training_sheet
+from coachdesk.services.training_content import training_week
 from coachdesk.wording.wording import Wording
 
 
 def print_training(
     desk: Desk, block_id: int, weeks: Collection[int], out: Path, paper: str, words: Wording
 ) -> Path:
-    """Write the sheets of these weeks of a block to one file in `out`; answers the file.
+    """Write weeks of a block, a page each, into one file in `out`; answers the file.
 
-    Raises Trouble when nothing is planned in them, or the file cannot be written.
+    Weeks without a plan are left out. Raises InvalidInput (field "week") for a week that the block
+    does not have, Trouble where nothing is planned or nothing can be written.
     """
     load_fonts(paths.resources() / "fonts")
-    content = training_sheet(desk, block_id, weeks)
-    data = render_training_sheet(content, words, Paper(paper))
-    numbers = ", ".join(str(week.number) for week in content.weeks)
-    named = words("training.file", weeks=numbers, count=len(content.weeks))
-    first = content.weeks[0].first.isoformat()
-    return write_file(out, f"{safe_name(content.athlete, content.block, named, first)}.pdf", data)
+    sheets = [
+        sheet for week in sorted(weeks) if (sheet := training_week(desk, block_id, week)).days
+    ]
+    if not sheets:
+        raise Trouble(text("training.nothing"))
+    first, last = sheets[0], sheets[-1]
+    span = str(first.week) if first is last else f"{first.week}-{last.week}"
+    part = words("training.file", week=span)
+    name = safe_name(first.athlete, str(block_id), first.block, part)
+    return write_file(out, f"{name}.pdf", render_training_sheets(sheets, words, Paper(paper)))

@@ -41,7 +41,7 @@ _BACKUP_AFTER_MS = 3000
 """The first moments belong to the coach."""
 _AFTER_READING_MS = 200
 _CLOCK_MS = 30_000
-_WEIGHED = frozenset({"reading", "cycle_note"})
+_DERIVED_FROM = frozenset({"reading", "cycle_note", "logged_set"})
 """What bodyweights rest on."""
 
 
@@ -93,7 +93,7 @@ class Program:
         self.window.wants_club.connect(self.look_round)
         self.window.wants_own.connect(self.come_back)
         self.window.wants_guide.connect(self.show_guide)
-        self.window.changed.changed.connect(self._weighed)
+        self.window.changed.changed.connect(self._derive)
         self._day: date | None = None
         self._clock = QTimer(self.window)
         self._clock.timeout.connect(self.look_at_clock)
@@ -192,7 +192,9 @@ class Program:
         QTimer.singleShot(0, self.window, self._show_icons)
         QTimer.singleShot(_SCREENS_AFTER_MS, self.window, lambda: self._load_ahead(context))
         QTimer.singleShot(_BACKUP_AFTER_MS, self.window, lambda: self._back_up(context))
-        QTimer.singleShot(_WEIGHTS_AFTER_MS, self.window, self._keep_weights)
+        QTimer.singleShot(
+            _WEIGHTS_AFTER_MS, self.window, lambda: self._keep_derived(forecasts=True)
+        )
 
     def _show_icons(self) -> None:
         """Icons come once the desk is there: the first paint does without them."""
@@ -220,21 +222,27 @@ class Program:
         today = self._desk.today()
         if self._day is not None and today != self._day:
             self.window.changed.new_day.emit()
+            self._keep_all()
         self._day = today
 
-    def _weighed(self, changes: frozenset[Change]) -> None:
-        """Keep what the readings come to once some have changed, after what the coach waits for."""
-        if any(each.kind in _WEIGHED for each in changes):
-            QTimer.singleShot(_AFTER_READING_MS, self.window, self._keep_weights)
+    def _derive(self, changes: frozenset[Change]) -> None:
+        """Keep what readings and sets come to once some have changed, after what the coach waits
+        for."""
+        if any(each.kind in _DERIVED_FROM for each in changes):
+            QTimer.singleShot(_AFTER_READING_MS, self.window, self._keep_derived)
 
-    def _keep_weights(self) -> None:
-        """What readings come to goes on file, quietly, so that the next look is quick."""
-        from coachdesk.services.bodyweights import keep_bodyweights  # noqa: PLC0415
+    def _keep_all(self) -> None:
+        self._keep_derived(forecasts=True)
+
+    def _keep_derived(self, *, forecasts: bool = False) -> None:
+        """What readings and sets come to goes on file, quietly, so that the next look is quick; and
+        what is forecast today, so that it can be held against what is lifted."""
+        from coachdesk.services.keeping import keep_derived  # noqa: PLC0415
 
         desk = self._desk
         if desk is not None:
             self.window.runner.background(
-                lambda _progress: keep_bodyweights(desk),
+                lambda _progress: keep_derived(desk, forecasts=forecasts),
                 about=self._words("frame.opening"),
                 quiet=True,
             )

@@ -8,7 +8,12 @@ from pathlib import Path
 
 from coachdesk.app import paths
 from coachdesk.services.desk import Desk
-from coachdesk.services.rulebooks import read_kit_lists, read_rulebooks, read_task_lists
+from coachdesk.services.rulebooks import (
+    read_block_templates,
+    read_kit_lists,
+    read_rulebooks,
+    read_task_lists,
+)
 from coachdesk.storage.migrate import prepare
 from coachdesk.storage.store import Store
 
@@ -26,5 +31,8 @@ def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
         rulebooks=read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file)),
         kit=read_kit_lists(paths.resources() / "kit"),
         task_lists=read_task_lists(paths.resources() / "tasks"),
+        block_templates=read_block_templates(
+            paths.resources() / "blocks", paths.own_templates(file)
+        ),
         now=now,
     )

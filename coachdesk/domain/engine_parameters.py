@@ -9,7 +9,7 @@ public domain, snapshot of 2024-08-23, full power 2010-2024).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from math import hypot
@@ -19,6 +19,10 @@ from coachdesk.domain.lifting import Equipment, Lift
 
 WIDEST_SD = 0.2
 """The widest belief, as a fraction of the expected maximum: beyond, nothing is known."""
+
+
+_MOST_SHARED = 0.95
+_EQUAL_LIFTS = (1 / 3, 1 / 3, 1 / 3)
 
 
 class Status(StrEnum):
@@ -188,6 +192,19 @@ class Parameters:
 
 
 DEFAULT = Parameters()
+
+
+def shared_part(parameters: Parameters = DEFAULT, shares: Sequence[float] = _EQUAL_LIFTS) -> float:
+    """r, the part of a lift's variance that all lifts of the day share, 0 to 1.
+
+    `shares` are the lifts' parts of the total; they sum to one. In closed form, see
+    `engine.belief`.
+    """
+    ratio = (parameters.total_noise.value / parameters.lift_noise.value) ** 2
+    apart = sum(share**2 for share in shares)
+    if apart >= 1.0:
+        return 0.0
+    return min(_MOST_SHARED, max(0.0, (ratio - apart) / (1.0 - apart)))
 
 
 def day_spread(sd: float, *, first_meet: bool, parameters: Parameters = DEFAULT) -> float:

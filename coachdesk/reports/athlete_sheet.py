@@ -25,7 +25,7 @@ from coachdesk.reports.day_blocks import (
     timetable,
     titled,
 )
-from coachdesk.reports.document import Document, Masthead, Section, sheet_title
+from coachdesk.reports.document import Document, Section, meet_masthead, sheet_title
 from coachdesk.reports.kit_page import kit_section
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import (
@@ -51,7 +51,9 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
     """The athlete's sheet as a PDF. The fonts must have been loaded."""
     reader = Reader(packet, wording)
     wording = reader.wording
-    masthead = Masthead(packet.athlete, wording("sheet.kind.athlete"), packet.meet, packet.mark)
+    masthead = meet_masthead(
+        packet.athlete, wording("sheet.kind.athlete"), packet.meet, packet.mark, wording
+    )
     document = Document(sheet_title(masthead, wording), wording, paper.size)
     document.begin(masthead)
     document.one_page(

@@ -23,7 +23,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
-from coachdesk.reports.document import Document, Masthead, Section, meet_names
+from coachdesk.reports.document import Document, Section, meet_masthead, meet_names
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
@@ -49,7 +49,8 @@ def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper:
     for packet in packets:
         reader = Reader(packet, wording)
         kind = wording("sheet.kind.coach")
-        document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
+        masthead = meet_masthead(packet.athlete, kind, packet.meet, packet.mark, wording)
+        document.begin(masthead, named=True)
         document.tight(
             partial(_sections, packet, reader, _turns(packet, reader)), least=_LEAST_SCALE
         )

@@ -66,19 +66,30 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Masthead:
-    """What stands on every page: whose sheet, which kind, the meet, and when it was printed."""
+    """What stands on every page: whose sheet, which kind, what it is about and where and when that
+    is, when it was printed, and the rules it was made by."""
 
     subject: str
     kind: str
-    meet: MeetHead
+    about: str
+    where: str
     mark: PrintMark
+    rules: str
+
+
+def meet_masthead(
+    subject: str, kind: str, meet: MeetHead, mark: PrintMark, wording: Wording
+) -> Masthead:
+    """The masthead of a sheet about a meet."""
+    where = wording.day(meet.starts_on)
+    if meet.place:
+        where = wording("sheet.where", place=meet.place, day=meet.starts_on)
+    return Masthead(subject, kind, meet.name, where, mark, rules_line(meet, wording))
 
 
 def sheet_title(masthead: Masthead, wording: Wording) -> str:
     """The title of a document for one."""
-    return wording(
-        "sheet.title", kind=masthead.kind, name=masthead.subject, meet=masthead.meet.name
-    )
+    return wording("sheet.title", kind=masthead.kind, name=masthead.subject, meet=masthead.about)
 
 
 def meet_names(packets: Iterable[EntryPacket]) -> tuple[str, ...]:
@@ -293,22 +304,19 @@ class Document:
         return self._parts[-1].masthead
 
     def _draw_head(self) -> None:
-        meet = self._masthead.meet
+        masthead = self._masthead
         left, right = self.width * 0.6, self.width * 0.36
-        where = self._wording("sheet.where", place=meet.place, day=meet.starts_on)
-        if not meet.place:
-            where = self._wording.day(meet.starts_on)
         name = stack(
             [
-                fitted_block(self._masthead.subject, left, NAME, 11),
-                fitted_block(self._masthead.kind, left, LABEL, 8),
+                fitted_block(masthead.subject, left, NAME, 11),
+                fitted_block(masthead.kind, left, LABEL, 8),
             ]
         )
         about = stack(
             [
                 blank(6),
-                fitted_block(meet.name, right, STRONG, 8, to_right=True),
-                fitted_block(where, right, LABEL, 8, to_right=True),
+                fitted_block(masthead.about, right, STRONG, 8, to_right=True),
+                fitted_block(masthead.where, right, LABEL, 8, to_right=True),
             ]
         )
         head = stack(
@@ -324,7 +332,7 @@ class Document:
             printed = self._wording(
                 "sheet.card.foot",
                 name=self._masthead.subject,
-                meet=self._masthead.meet.name,
+                meet=self._masthead.about,
                 printed=printed,
             )
         top = self._bottom - (2 if self._compact else 8)
@@ -334,7 +342,7 @@ class Document:
                 rule(width),
                 blank(3),
                 fitted_block(printed, words_width, FOOT, 6),
-                two_lines(rules_line(self._masthead.meet, self._wording), width, FOOT, 5),
+                two_lines(self._masthead.rules, width, FOOT, 5),
             ]
         )
         foot.draw(self._canvas, edge, top)

@@ -36,7 +36,7 @@ from coachdesk.reports.day_blocks import (
     timetable,
 )
 from coachdesk.reports.disc_drawing import large_discs_block
-from coachdesk.reports.document import Document, Masthead, meet_names, print_line, rules_line
+from coachdesk.reports.document import Document, meet_masthead, meet_names, print_line, rules_line
 from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.plan_paths import (
     Step,
@@ -92,7 +92,8 @@ def render_handler_cards(packets: Sequence[EntryPacket], wording: Wording, paper
 
 def _cards(document: Document, packet: EntryPacket, wording: Wording, paper: Paper) -> None:
     kind = wording("sheet.kind.handler")
-    document.begin(Masthead(packet.athlete, kind, packet.meet, packet.mark), named=True)
+    masthead = meet_masthead(packet.athlete, kind, packet.meet, packet.mark, wording)
+    document.begin(masthead, named=True)
     page_width, page_height = paper.size
     floor = FOOT_HEIGHT + 12
     width = (page_width - 2 * _EDGE) / 2

@@ -21,7 +21,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Document, Masthead, sheet_title
+from coachdesk.reports.document import Document, meet_masthead, sheet_title
 from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
 from coachdesk.services.packet_content import ComingDown, TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording
@@ -37,9 +37,8 @@ def render_team_sheet(sheet: TeamSheet, wording: Wording, paper: Paper) -> bytes
     """The team sheet as a PDF, in the meet's unit. The fonts must have been loaded."""
     wording = wording.in_unit(sheet.meet.unit)
     upright_width, upright_height = paper.size
-    masthead = Masthead(
-        wording("sheet.team.name"), wording("sheet.kind.team"), sheet.meet, sheet.mark
-    )
+    name, kind = wording("sheet.team.name"), wording("sheet.kind.team")
+    masthead = meet_masthead(name, kind, sheet.meet, sheet.mark, wording)
     document = Document(sheet_title(masthead, wording), wording, (upright_height, upright_width))
     document.begin(masthead)
     pages = [sheet.lines[at : at + A_PAGE] for at in range(0, len(sheet.lines), A_PAGE)] or [()]

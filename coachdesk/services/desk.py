@@ -11,7 +11,13 @@ from typing import Generic, TypeVar
 from coachdesk.domain.change import Change
 from coachdesk.domain.tasks import TaskList
 from coachdesk.domain.text import Text
-from coachdesk.services.rulebooks import USUAL_TASKS, KitLists, Rulebooks, TaskLists
+from coachdesk.services.rulebooks import (
+    USUAL_TASKS,
+    BlockTemplates,
+    KitLists,
+    Rulebooks,
+    TaskLists,
+)
 from coachdesk.storage.store import Reader, Store, Work
 
 T = TypeVar("T")
@@ -19,12 +25,13 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class Desk:
-    """An open data file, rulebooks, kit and task lists, the clock (aware, in the coach's zone)."""
+    """An open data file, what files of ours hold, the clock (aware, in the coach's zone)."""
 
     store: Store
     rulebooks: Rulebooks
     kit: KitLists
     task_lists: TaskLists
+    block_templates: BlockTemplates
     now: Callable[[], datetime]
 
     def today(self) -> date:

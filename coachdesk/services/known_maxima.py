@@ -7,13 +7,14 @@ from decimal import ROUND_FLOOR, Decimal
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.strength import LOOK_BACK, RECENT, LiftRecord, from_records
+from coachdesk.domain.strength import LOOK_BACK, LiftDays, LiftRecord, from_records
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.services.desk import Desk
-from coachdesk.services.lift_sources import past_meets
+from coachdesk.services.lift_sources import meets_behind, past_meets
 from coachdesk.services.training import causes_of
 from coachdesk.storage.store import Reader
-from coachdesk.storage.training_queries import counted_sets, past_entries
+from coachdesk.storage.strength_states import strength_states
+from coachdesk.storage.training_queries import judged_singles, past_entries
 
 _STEP = {Unit.KG: Decimal("2.5"), Unit.LB: Decimal(5)}
 """The smallest step in most gyms (common practice); a training maximum is rounded down to it."""
@@ -26,9 +27,9 @@ def known_maxima(desk: Desk, reader: Reader, athlete_id: int, on: date) -> dict[
     """
     athlete = reader.get(Athlete, athlete_id)
     until = min(desk.today() + timedelta(days=1), on)
-    sets = counted_sets(reader, [athlete_id], recent=RECENT, look_back=LOOK_BACK, until=until)
+    singles = judged_singles(reader, [athlete_id], look_back=LOOK_BACK, until=until)
+    days = strength_states(reader, [athlete_id]).get(athlete_id, {})
     past = past_entries(reader, [athlete_id], until).get(athlete_id, ())
-    lifted = sum(any(tried.result is not None for tried in each.attempts) for each in past)
     same = [each for each in past if each.entry.equipment is athlete.equipment]
     found: dict[Lift, Mass] = {}
     for lift in Lift:
@@ -38,8 +39,9 @@ def known_maxima(desk: Desk, reader: Reader, athlete_id: int, on: date) -> dict[
             equipment=athlete.equipment,
             on=on,
             until=until,
-            meets_behind=athlete.meets_before + lifted,
-            sets=tuple(each for each in sets if each.lift is lift),
+            meets_behind=meets_behind(athlete, past),
+            days=days.get(lift, LiftDays()),
+            singles=tuple(each for each in singles if each.lift is lift),
             past=past_meets(same, lift, strength),
             strength_causes=strength,
         )

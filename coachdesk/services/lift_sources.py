@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
+from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.history import best_grams
 from coachdesk.domain.lifting import Equipment, Lift
-from coachdesk.domain.meet import Entry
+from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength import (
     LOOK_BACK,
-    RECENT,
+    LiftDays,
     LiftRecord,
     LiftSources,
     OwnNumber,
@@ -54,50 +55,76 @@ class KnownLifts:
         """
         key = (entry.athlete_id, lift, entry.equipment)
         if key not in self._known:
-            self._known[key] = from_records(self._lift_record(entry, lift))
-        basis = basis_of(self.training, entry.id, lift)
-        number = entry.expected(lift)
-        low, high = (None, None) if basis is None else (basis.low, basis.high)
-        own = None if number is None else OwnNumber(number, low, high)
-        return self._known[key].with_own(own, None if basis is None else basis.source)
+            athlete = self.record.athletes[entry.athlete_id]
+            subject = Subject(self.record.meet, entry, athlete, self.rulebook)
+            self._known[key] = from_records(lift_record(self.training, subject, lift, self.today))
+        return as_said(self._known[key], self.training, entry, lift)
 
     def with_wishes(self, data: WishesData) -> KnownLifts:
         """The same, were `data` wished for all entries."""
         wishes = {entry.id: replace(data, entry_id=entry.id) for entry in self.record.entries}
         return replace(self, training=replace(self.training, wishes=wishes))
 
-    def meets_behind(self, athlete_id: int) -> int:
-        """How many meets an athlete has lifted at before, on file or before the record began."""
-        lifted = {
-            past.meet.id
-            for past in self.training.past.get(athlete_id, ())
-            if any(attempt.result is not None for attempt in past.attempts)
-        }
-        return self.record.athletes[athlete_id].meets_before + len(lifted)
 
-    def _lift_record(self, entry: Entry, lift: Lift) -> LiftRecord:
-        meet_day = self.record.meet.starts_on
-        causes = self.rulebook.lift_rules(lift).causes
-        strength = frozenset(cause.code for cause in causes if cause.strength)
-        sets = self.training.sets.get(entry.athlete_id, ())
-        past = self.training.past.get(entry.athlete_id, ())
-        same = (each for each in past if each.entry.equipment is entry.equipment)
-        return LiftRecord(
-            lift=lift,
-            equipment=entry.equipment,
-            on=meet_day,
-            until=min(self.today + timedelta(days=1), meet_day),
-            meets_behind=self.meets_behind(entry.athlete_id),
-            sets=tuple(logged for logged in sets if logged.lift is lift),
-            past=past_meets(same, lift, strength),
-            strength_causes=strength,
-        )
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """An entry with its meet, its athlete and the meet's rulebook."""
+
+    meet: Meet
+    entry: Entry
+    athlete: Athlete
+    rulebook: Rulebook
+
+
+def lift_record(training: Training, subject: Subject, lift: Lift, today: date) -> LiftRecord:
+    """What is on file about a lift of an entry, as seen on the day `today`."""
+    meet_day, athlete_id = subject.meet.starts_on, subject.athlete.id
+    strength = _strength_causes(subject.rulebook, lift)
+    past = [each for each in training.past.get(athlete_id, ()) if each.meet.starts_on < meet_day]
+    same = (each for each in past if each.entry.equipment is subject.entry.equipment)
+    return LiftRecord(
+        lift=lift,
+        equipment=subject.entry.equipment,
+        on=meet_day,
+        until=min(today + timedelta(days=1), meet_day),
+        meets_behind=meets_behind(subject.athlete, past),
+        days=training.lifts.get(athlete_id, {}).get(lift, LiftDays()),
+        singles=tuple(
+            logged for logged in training.singles.get(athlete_id, ()) if logged.lift is lift
+        ),
+        past=past_meets(same, lift, strength),
+        strength_causes=strength,
+    )
+
+
+def meets_behind(athlete: Athlete, past: Iterable[PastEntry]) -> int:
+    """How many meets an athlete has lifted at, on file or before the record began."""
+    lifted = {
+        each.meet.id
+        for each in past
+        if any(attempt.result is not None for attempt in each.attempts)
+    }
+    return athlete.meets_before + len(lifted)
+
+
+def as_said(known: LiftSources, training: Training, entry: Entry, lift: Lift) -> LiftSources:
+    """What records say of a lift, with what the coach says of it.
+
+    Raises InvalidInput where the coach's number does not go with the band on file.
+    """
+    basis = basis_of(training, entry.id, lift)
+    number = entry.expected(lift)
+    low, high = (None, None) if basis is None else (basis.low, basis.high)
+    own = None if number is None else OwnNumber(number, low, high)
+    return known.with_own(own, None if basis is None else basis.source)
 
 
 def read_known(reader: Reader, rulebook: Rulebook, record: MeetRecord, today: date) -> KnownLifts:
     """What is on file about the lifts of the entries in `record`."""
     until = min(today, record.meet.starts_on)
-    training = training_of(reader, record, recent=RECENT, look_back=LOOK_BACK, until=until)
+    training = training_of(
+        reader, record.entries, before=record.meet.starts_on, look_back=LOOK_BACK, until=until
+    )
     return KnownLifts(rulebook, record, training, today)
 
 
@@ -119,19 +146,36 @@ def past_meets(
     """A lift at earlier meets, in the order given."""
     meets = []
     for each in past:
-        tried = []
-        for attempt in sorted(each.attempts, key=lambda taken: (taken.number, taken.take)):
-            outcome = outcome_of(attempt.result, attempt.cause, strength_causes)
-            if attempt.lift is lift and attempt.number <= _COUNTED and outcome is not None:
-                tried.append(Tried(attempt.weight.kg, outcome))
+        tried = _tried(each.attempts, lift, strength_causes)
         best = best_grams(each.attempts, lift)
         meets.append(
             PastMeet(
                 name=each.meet.name,
                 on=each.meet.starts_on,
-                attempts=tuple(tried),
+                attempts=tried,
                 best=None if best is None else from_grams(best),
                 own=each.entry.expected(lift),
             )
         )
     return tuple(meets)
+
+
+def tried_at(attempts: Iterable[Attempt], lift: Lift, rulebook: Rulebook) -> tuple[Tried, ...]:
+    """The attempts at a lift that were taken at a meet, in their order."""
+    return _tried(attempts, lift, _strength_causes(rulebook, lift))
+
+
+def _strength_causes(rulebook: Rulebook, lift: Lift) -> frozenset[str]:
+    causes = rulebook.lift_rules(lift).causes
+    return frozenset(cause.code for cause in causes if cause.strength)
+
+
+def _tried(
+    attempts: Iterable[Attempt], lift: Lift, strength_causes: frozenset[str]
+) -> tuple[Tried, ...]:
+    found = []
+    for attempt in sorted(attempts, key=lambda taken: (taken.number, taken.take)):
+        outcome = outcome_of(attempt.result, attempt.cause, strength_causes)
+        if attempt.lift is lift and attempt.number <= _COUNTED and outcome is not None:
+            found.append(Tried(attempt.weight.kg, outcome))
+    return tuple(found)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from functools import lru_cache
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attempts import AttemptPlan, LiftPlan, Turn
-from coachdesk.domain.class_fit import PresentWeight
+from coachdesk.domain.bodyweight import Bodyweight
+from coachdesk.domain.class_fit import PresentWeight, present_weight
 from coachdesk.domain.history import standing
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.loading import BarSet, Loading, load
@@ -95,6 +97,12 @@ def score_of(
         event=entry.event,
         equipment=entry.equipment,
     )
+
+
+def weight_to_score(entry: EntryData, state: Bodyweight | None, today: date) -> Mass | None:
+    """The bodyweight that a score counts: the official one, else the present one."""
+    present = present_weight(state, today)
+    return entry.bodyweight or (None if present is None else present.mass)
 
 
 def _lift_card(record: MeetRecord, rulebook: Rulebook, entry: Entry, lift: Lift) -> LiftCard:

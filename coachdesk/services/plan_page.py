@@ -5,17 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.class_fit import present_weight
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.plan_outlook import DayOutlook
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.text import Text
-from coachdesk.domain.units import Mass
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import KnownLifts, read_known
 from coachdesk.services.meet_reading import is_over, read_meet
-from coachdesk.services.packet_lifts import score_of
+from coachdesk.services.packet_lifts import score_of, weight_to_score
 from coachdesk.services.plan_changes import changes_between
 from coachdesk.services.planning import expected_of
 from coachdesk.storage.meet_queries import MeetRecord
@@ -119,11 +117,6 @@ def _line(desk: Desk, record: MeetRecord, rulebook: Rulebook, entry: Entry) -> P
     outlook = None if snapshot is None else snapshot.plan.outlook
     score = None
     if outlook is not None:
-        weight = _weight(desk, record, entry)
+        weight = weight_to_score(entry, record.weights.get(athlete.id), desk.today())
         score = score_of(rulebook, athlete, entry, outlook.expected_total, weight)
     return PlanLine(entry, athlete, snapshot, score)
-
-
-def _weight(desk: Desk, record: MeetRecord, entry: Entry) -> Mass | None:
-    present = present_weight(record.weights.get(entry.athlete_id), desk.today())
-    return entry.bodyweight or (None if present is None else present.mass)

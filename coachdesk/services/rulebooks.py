@@ -1,4 +1,4 @@
-"""The shelf of rulebooks, kit and task lists: files the program ships and files a coach keeps.
+"""The shelf of rulebooks, lists and templates: files the program ships and files a coach keeps.
 
 There is no rulebook for para powerlifting: its steps, commands, straps and scoring differ, and
 none could be verified. `NO_PARA_RULEBOOK` says so to the coach.
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeAlias, TypeVar
 
+from coachdesk.domain.blocks.template import BlockTemplate, parse_template
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.kit import KitList, parse_kit_list
 from coachdesk.domain.lifting import Equipment
@@ -49,6 +50,7 @@ class Shelf(Generic[_T]):
 
 KitLists: TypeAlias = Shelf[KitList]
 TaskLists: TypeAlias = Shelf[TaskList]
+BlockTemplates: TypeAlias = Shelf[BlockTemplate]
 USUAL_TASKS = "usual"
 """The key of the list of tasks that every entry has."""
 
@@ -102,6 +104,11 @@ def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:
 def read_task_lists(shipped: Path) -> TaskLists:
     """Read the lists of tasks in the folder `shipped`."""
     return _read_shelf(parse_task_list, shipped, None)
+
+
+def read_block_templates(shipped: Path, own: Path | None = None) -> BlockTemplates:
+    """Read the templates in the folder `shipped` and, where it exists, the coach's folder `own`."""
+    return _read_shelf(parse_template, shipped, own)
 
 
 def kit_list_for(shelf: KitLists, equipment: Equipment) -> KitList:

@@ -1,177 +1,115 @@
-"""What goes on printed training sheets, gathered from what is planned in a block.
-
-The sheets are the athlete's own: neither the coach's notes about block and days nor anything
-personal is on them.
-"""
+"""What goes on a printed week of training: days, exercises, sets, bar weights."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
-from coachdesk.domain.blocks.notation import Prescription, exercise_name, prescription_of
-from coachdesk.domain.errors import Trouble
+from coachdesk.domain.blocks.notation import exercise_name
+from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
+from coachdesk.domain.loading import Disc
 from coachdesk.domain.text import Text, text
-from coachdesk.domain.training import Block, Exercise
+from coachdesk.domain.training import Block, Exercise, PlannedSet, Purpose
 from coachdesk.domain.units import Mass, Unit
-from coachdesk.services.block_reading import DAYS, BlockPage, block_page, blocks_of
+from coachdesk.services.block_reading import DAYS, BlockPage, block_page
 from coachdesk.services.desk import Desk
 
 
 @dataclass(frozen=True, slots=True)
-class SheetSets:
-    """Equal sets; `weight` is what goes on the bar, None where it is left to the athlete."""
+class SheetLine:
+    """Equal sets of an exercise: what is planned, and the bar, where a weight is known."""
 
-    planned: Prescription
-    weight: Mass | None
+    exercise: Text
+    planned: PlannedSet
+    bar: Mass | None
+    discs: tuple[Disc, ...]
     note: str
-
-
-@dataclass(frozen=True, slots=True)
-class SheetExercise:
-    """An exercise with its sets on one day."""
-
-    name: Text
-    note: str
-    sets: tuple[SheetSets, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class SheetDay:
-    """A day something is planned on."""
+    """A training day with its sets in order."""
 
     on: date
-    exercises: tuple[SheetExercise, ...]
+    lines: tuple[SheetLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class SheetWeek:
-    """A week of the block, counted from 1."""
+class TrainingWeek:
+    """A week of a block as it is printed, in the athlete's own unit.
 
-    number: int
-    first: date
-    last: date
-    days: tuple[SheetDay, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TrainingSheet:
-    """The sheets of an athlete's weeks. `maxima` are what per cents are of, as far as some are."""
+    `maxima` are what the per cents mean; `meet` and its first day where the block leads to one.
+    """
 
     athlete: str
     unit: Unit
     block: str
-    weeks_in_block: int
+    purpose: Purpose
+    week: int
+    weeks: int
+    first: date
+    last: date
+    maxima: tuple[tuple[Lift, Mass], ...]
+    days: tuple[SheetDay, ...]
     meet: str
     meet_on: date | None
-    maxima: tuple[tuple[Lift, Mass], ...]
-    weeks: tuple[SheetWeek, ...]
     printed_at: datetime
 
 
-def training_sheet(desk: Desk, block_id: int, weeks: Collection[int]) -> TrainingSheet:
-    """The sheets of these weeks of a block, in their order; weeks without a plan are left out.
+def training_week(desk: Desk, block_id: int, week: int) -> TrainingWeek:
+    """A week of a block, 1 to its weeks; Trouble when the block is no longer on file.
 
-    Raises Trouble when nothing is planned in any of them.
+    Raises InvalidInput: field "week" for one that the block does not have. What the coach notes of
+    a day is the coach's own and not on it.
     """
     page = block_page(desk, block_id)
-    made = [_week(page, week) for week in sorted(set(weeks)) if 1 <= week <= page.block.weeks]
-    planned = tuple(week for week in made if week.days)
-    if not planned:
-        named = ", ".join(map(str, sorted(set(weeks))))
-        raise Trouble(text("training.nothing", block=page.block.name, weeks=named))
-    return TrainingSheet(
+    if not 1 <= week <= page.block.weeks:
+        raise InvalidInput("week", text("training.week_range", count=page.block.weeks))
+    return TrainingWeek(
         athlete=page.athlete.name,
         unit=page.unit,
         block=page.block.name,
-        weeks_in_block=page.block.weeks,
+        purpose=page.block.purpose,
+        week=week,
+        weeks=page.block.weeks,
+        first=page.day_of(week, 1),
+        last=page.day_of(week, DAYS),
+        maxima=tuple((lift, page.maxima[lift].weight) for lift in Lift if lift in page.maxima),
+        days=_days(page, week),
         meet="" if page.meet is None else page.meet.name,
         meet_on=None if page.meet is None else page.meet.starts_on,
-        maxima=_maxima(page, planned),
-        weeks=planned,
         printed_at=desk.now(),
     )
 
 
-def find_week(desk: Desk, athlete_id: int, wanted: str) -> tuple[int, int]:
-    """The block's id and the week that "2026-11-26" or "3" means of an athlete's blocks.
-
-    A number counts the weeks of the block that is under way, else of the next to come, else of the
-    last. Where blocks overlap, the last to start counts. Raises Trouble when there is no such week.
-    """
-    blocks = blocks_of(desk, athlete_id)
-    if not blocks:
-        raise Trouble(text("training.no_block"))
-    if wanted.strip().isdecimal():
-        return _numbered(blocks, int(wanted), desk.today())
-    try:
-        day = date.fromisoformat(wanted.strip())
-    except ValueError as error:
-        raise Trouble(text("training.week_unread", week=wanted)) from error
-    around = _on(blocks, day)
-    if around is None:
-        raise Trouble(text("training.no_block_on", day=day))
-    return around.id, (day - around.starts_on).days // DAYS + 1
+def week_on(block: Block, day: date) -> int | None:
+    """The week of a block that holds a day, from 1; None outside the block."""
+    week = (day - block.starts_on) // timedelta(days=DAYS) + 1
+    return week if 1 <= week <= block.weeks else None
 
 
-def _numbered(blocks: Iterable[Block], week: int, today: date) -> tuple[int, int]:
-    ordered = tuple(blocks)
-    to_come = [each for each in ordered if each.starts_on > today]
-    chosen = _on(ordered, today) or next(iter((*to_come, ordered[-1])))
-    if not 1 <= week <= chosen.weeks:
-        raise Trouble(text("training.week_range", block=chosen.name, count=chosen.weeks))
-    return chosen.id, week
+def _days(page: BlockPage, week: int) -> tuple[SheetDay, ...]:
+    days = []
+    for day in range(1, DAYS + 1):
+        lines = tuple(
+            _line(page, exercise, planned)
+            for exercise in page.exercises
+            if exercise.day == day
+            for planned in page.cell(exercise.id, week)
+        )
+        if lines:
+            days.append(SheetDay(page.day_of(week, day), lines))
+    return tuple(days)
 
 
-def _on(blocks: Iterable[Block], day: date) -> Block | None:
-    """The block a day is in."""
-    return next(
-        (
-            each
-            for each in sorted(blocks, key=lambda each: each.starts_on, reverse=True)
-            if 0 <= (day - each.starts_on).days < DAYS * each.weeks
-        ),
-        None,
-    )
-
-
-def _week(page: BlockPage, week: int) -> SheetWeek:
-    days = (_day(page, week, day) for day in range(1, DAYS + 1))
-    return SheetWeek(
-        number=week,
-        first=page.day_of(week, 1),
-        last=page.day_of(week, DAYS),
-        days=tuple(day for day in days if day.exercises),
-    )
-
-
-def _day(page: BlockPage, week: int, day: int) -> SheetDay:
-    exercises = tuple(
-        SheetExercise(exercise_name(each), each.note, _sets(page, each, week))
-        for each in page.exercises
-        if each.day == day and page.cell(each.id, week)
-    )
-    return SheetDay(page.day_of(week, day), exercises)
-
-
-def _sets(page: BlockPage, exercise: Exercise, week: int) -> tuple[SheetSets, ...]:
-    return tuple(
-        SheetSets(prescription_of(each), page.bar_weight(exercise, each), each.note)
-        for each in page.cell(exercise.id, week)
-    )
-
-
-def _maxima(page: BlockPage, weeks: Iterable[SheetWeek]) -> tuple[tuple[Lift, Mass], ...]:
-    """The training maxima, where some per cent is of them."""
-    numbers = {week.number for week in weeks}
-    lifts = {
-        each.lift
-        for each in page.exercises
-        for week in numbers
-        if any(planned.percent is not None for planned in page.cell(each.id, week))
-    }
-    return tuple(
-        (lift, page.maxima[lift].weight) for lift in Lift if lift in lifts & set(page.maxima)
+def _line(page: BlockPage, exercise: Exercise, planned: PlannedSet) -> SheetLine:
+    loading = page.loading(exercise, planned)
+    notes = (exercise.note, planned.note)
+    return SheetLine(
+        exercise=exercise_name(exercise),
+        planned=planned,
+        bar=None if loading is None else loading.total,
+        discs=() if loading is None else loading.discs_per_side,
+        note=" ".join(note for note in notes if note),
     )

@@ -8,13 +8,18 @@ now, migrations need not know of them, and rows that go by a cascade are seen li
 from __future__ import annotations
 
 import sqlite3
+from typing import Any
 
 from sqlalchemy import Connection, Table
 
-from coachdesk.storage import readiness_tables, tables
+from coachdesk.storage import readiness_tables, tables, training_tables
 
-_DERIVED_FROM = (tables.reading, readiness_tables.cycle_note)
-"""What an athlete's weight state is derived from."""
+_DERIVED_FROM: tuple[tuple[Table[Any], Table[Any]], ...] = (
+    (tables.reading, readiness_tables.weight_state),
+    (readiness_tables.cycle_note, readiness_tables.weight_state),
+    (training_tables.logged_set, training_tables.strength_state),
+)
+"""What an athlete's states are derived from, each with the table of the state."""
 
 
 def create_recorder(connection: sqlite3.Connection) -> None:
@@ -23,8 +28,8 @@ def create_recorder(connection: sqlite3.Connection) -> None:
     for table in tables.JOURNALLED:
         for trigger in _triggers(table):
             connection.execute(trigger)
-    for table in _DERIVED_FROM:
-        for trigger in _letting_go(table):
+    for table, derived in _DERIVED_FROM:
+        for trigger in _letting_go(table, derived):
             connection.execute(trigger)
 
 
@@ -65,14 +70,14 @@ def _triggers(table: Table) -> list[str]:
     ]
 
 
-def _letting_go(table: Table) -> list[str]:
+def _letting_go(table: Table, derived: Table) -> list[str]:
     """A state goes with any change of what it is derived from; it is made anew when asked for."""
     changed = {"INSERT": ("NEW",), "UPDATE": ("OLD", "NEW"), "DELETE": ("OLD",)}
     return [
         f"""
         CREATE TEMP TRIGGER let_go_{table.name}_{what.lower()} AFTER {what} ON main.{table.name}
         BEGIN
-            DELETE FROM weight_state
+            DELETE FROM {derived.name}
             WHERE athlete_id IN ({", ".join(f"{row}.athlete_id" for row in rows)});
         END
         """  # noqa: S608

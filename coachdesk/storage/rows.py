@@ -101,12 +101,12 @@ def record(record_type: type[R], row: RowMapping) -> R:
         values[name] = tuple(row[name])
     for name, _, as_entered in shape.masses:
         text = row[as_entered]
-        values[name] = None if text is None else _mass(text)
+        values[name] = None if text is None else stored_mass(text)
     return record_type(**values)
 
 
 @lru_cache(maxsize=4096)
-def _mass(stored: str) -> Mass:
+def stored_mass(stored: str) -> Mass:
     """A mass as it was entered; weights recur."""
     return parse_mass(stored, Unit.KG)
 

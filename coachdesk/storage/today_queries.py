@@ -61,15 +61,9 @@ def entry_states(
     Judged singles from `judged_from` to `today`.
     """
     of_meet = {meet.id: meet for meet in meets}
-    entries = reader.list(
-        Entry, tables.entry.c.meet_id.in_(of_meet), tables.entry.c.withdrawn.is_(other=False)
-    )
-    entry_ids = [entry.id for entry in entries]
-    athlete_ids = sorted({entry.athlete_id for entry in entries})
-    athletes = {
-        athlete.id: athlete
-        for athlete in reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
-    }
+    found = entries_with_athletes(reader, of_meet)
+    entry_ids = [entry.id for entry, _ in found]
+    athlete_ids = sorted({athlete.id for _, athlete in found})
     sessions = {
         session.id: session
         for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))
@@ -85,7 +79,7 @@ def entry_states(
         EntryState(
             meet=of_meet[entry.meet_id],
             entry=entry,
-            athlete=athletes[entry.athlete_id],
+            athlete=athlete,
             session=sessions.get(entry.session_id or 0),
             weight=weights.get(entry.athlete_id),
             plan=plans.get(entry.id),
@@ -95,10 +89,25 @@ def entry_states(
             lifted_before=first.get(entry.athlete_id, date.max) < of_meet[entry.meet_id].starts_on,
             has_handler=entry.id in handled,
         )
-        for entry in entries
+        for entry, athlete in found
     ]
     place = {meet_id: at for at, meet_id in enumerate(of_meet)}
     return tuple(sorted(states, key=lambda state: (place[state.meet.id], *_by_name(state))))
+
+
+def entries_with_athletes(
+    reader: Reader, meet_ids: Collection[int]
+) -> tuple[tuple[Entry, Athlete], ...]:
+    """The entries to these meets that are not withdrawn, each with its athlete."""
+    entries = reader.list(
+        Entry, tables.entry.c.meet_id.in_(meet_ids), tables.entry.c.withdrawn.is_(other=False)
+    )
+    athlete_ids = sorted({entry.athlete_id for entry in entries})
+    athletes = {
+        athlete.id: athlete
+        for athlete in reader.list(Athlete, tables.athlete.c.id.in_(athlete_ids))
+    }
+    return tuple((entry, athletes[entry.athlete_id]) for entry in entries)
 
 
 def count_athletes(reader: Reader) -> int:

@@ -6,15 +6,16 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sqlalchemy import Select, func, select, union
+from sqlalchemy import select
 
 from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.wishes import LiftBasis, Wishes, WishesData
 from coachdesk.storage import tables, training_tables
-from coachdesk.storage.meet_queries import MeetRecord, PastEntry
+from coachdesk.storage.meet_queries import PastEntry
 from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
+from coachdesk.storage.strength_states import Strength, strength_states
 
 _logged, _entry, _meet = training_tables.logged_set.c, tables.entry.c, tables.meet.c
 
@@ -23,59 +24,50 @@ _logged, _entry, _meet = training_tables.logged_set.c, tables.entry.c, tables.me
 class Training:
     """What planning goes by.
 
-    By athlete: the `sets` of the competition lifts lately, and before each earlier meet; judged
-    singles from further back; the earlier meets, latest first. By entry: what the coach wants of
-    the plan, and what the lifts rest on.
+    By athlete: what the training days say of the competition `lifts`; the judged `singles` as they
+    were logged; the earlier meets, latest first. By entry: what the coach wants of the plan, and
+    what the lifts rest on.
     """
 
-    sets: dict[int, tuple[LoggedSet, ...]]
+    lifts: dict[int, Strength]
+    singles: dict[int, tuple[LoggedSet, ...]]
     past: dict[int, tuple[PastEntry, ...]]
     bases: dict[int, tuple[LiftBasis, ...]]
     wishes: dict[int, WishesData]
 
 
 def training_of(
-    reader: Reader, record: MeetRecord, *, recent: timedelta, look_back: timedelta, until: date
+    reader: Reader, entries: Collection[Entry], *, before: date, look_back: timedelta, until: date
 ) -> Training:
-    """What the plans of a meet's entries go by, from before the meet and up to the day `until`.
+    """What the plans of entries go by, from meets before a day and training up to the day `until`.
 
-    Sets count for `recent` days before `until` and before each earlier meet; neither meets nor
-    judged singles count that are longer ago than `look_back`.
+    No judged single counts that is longer ago than `look_back`.
     """
-    athlete_ids = list(record.athletes)
-    entry_ids = [entry.id for entry in record.entries]
-    sets = counted_sets(reader, athlete_ids, recent=recent, look_back=look_back, until=until)
-    past = past_entries(reader, athlete_ids, record.meet.starts_on)
+    athlete_ids = sorted({entry.athlete_id for entry in entries})
+    entry_ids = [entry.id for entry in entries]
+    singles = judged_singles(reader, athlete_ids, look_back=look_back, until=until)
     bases = reader.list(LiftBasis, tables.lift_basis.c.entry_id.in_(entry_ids))
     wishes = reader.list(Wishes, tables.wishes.c.entry_id.in_(entry_ids))
     return Training(
-        sets=by(sets, "athlete_id"),
-        past=past,
+        lifts=strength_states(reader, athlete_ids),
+        singles=by(singles, "athlete_id"),
+        past=past_entries(reader, athlete_ids, before),
         bases=by(bases, "entry_id"),
         wishes={each.entry_id: each for each in wishes},
     )
 
 
-def counted_sets(
-    reader: Reader,
-    athlete_ids: Collection[int],
-    *,
-    recent: timedelta,
-    look_back: timedelta,
-    until: date,
+def judged_singles(
+    reader: Reader, athlete_ids: Collection[int], *, look_back: timedelta, until: date
 ) -> tuple[LoggedSet, ...]:
-    """The sets of the competition lifts that count (see `training_of`)."""
-    since = until - look_back
-    counted = union(
-        select(_logged.id).where(
-            _logged.athlete_id.in_(athlete_ids), _logged.on.between(until - recent, until)
-        ),
-        select(_logged.id).where(
-            _logged.athlete_id.in_(athlete_ids), _logged.on.between(since, until), _logged.judged
-        ),
-        _before_meets(athlete_ids, recent, since, until),
+    """The judged singles of the competition lifts that count (see `training_of`)."""
+    return reader.list(
+        LoggedSet,
+        _logged.athlete_id.in_(athlete_ids),
+        _logged.on.between(until - look_back, until),
+        _logged.judged,
+        _logged.variation == "",
     )
-    return reader.list(LoggedSet, _logged.id.in_(counted), _logged.variation == "")
 
 
 def past_entries(
@@ -97,24 +89,6 @@ def past_entries(
     for each in past:
         grouped.setdefault(each.entry.athlete_id, []).append(each)
     return {athlete_id: tuple(group) for athlete_id, group in grouped.items()}
-
-
-def _before_meets(
-    athlete_ids: Collection[int], recent: timedelta, since: date, until: date
-) -> Select[int]:
-    """The sets within `recent` days before each of the athletes' meets; found by the index."""
-    return (
-        select(_logged.id)
-        .select_from(tables.entry)
-        .join(tables.meet, _meet.id == _entry.meet_id)
-        .join(training_tables.logged_set, _logged.athlete_id == _entry.athlete_id)
-        .where(
-            _entry.athlete_id.in_(athlete_ids),
-            _meet.starts_on.between(since, until),
-            _logged.on >= func.date(_meet.starts_on, f"-{recent.days} days"),
-            _logged.on < _meet.starts_on,
-        )
-    )
 
 
 def sets_between(

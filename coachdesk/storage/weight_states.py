@@ -12,8 +12,8 @@ from sqlalchemy import Connection, Select, func, insert, select
 
 from coachdesk.domain.athlete import CycleNoteRecord, Reading
 from coachdesk.domain.bodyweight import Bodyweight, CycleNote, OddWeight, Outlook, bodyweight
-from coachdesk.domain.bodyweight.kalman import State
 from coachdesk.domain.bodyweight.standing import LOOK_BACK
+from coachdesk.domain.trend_filter import State
 from coachdesk.storage import readiness_tables, tables
 from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader

@@ -7,6 +7,7 @@ from PySide6.QtGui import QKeySequence
 NEW = QKeySequence.StandardKey.New
 FIND = QKeySequence.StandardKey.Find
 SAVE = QKeySequence.StandardKey.Save
+LEAVE = QKeySequence.StandardKey.Cancel
 PRINT = QKeySequence.StandardKey.Print
 HELP = QKeySequence.StandardKey.HelpContents
 GUIDE = QKeySequence("Ctrl+F1")

@@ -27,7 +27,7 @@ from coachdesk.domain.training import Block, LoggedSet
 from coachdesk.domain.units import Unit
 from coachdesk.domain.weight_class import WeightClass
 from coachdesk.services.desk import Desk
-from coachdesk.services.lift_sources import read_known
+from coachdesk.services.lift_sources import meets_behind, read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.readiness import readiness_of
 from coachdesk.services.today import read_today
@@ -228,7 +228,8 @@ def test_every_source_has_something_to_say_in_the_demo(club: Desk) -> None:
         for entry in record.entries:
             for lift in entry.event.lifts:
                 sources = known.sources(entry, lift)
-                first = known.meets_behind(entry.athlete_id) == 0
+                past = known.training.past.get(entry.athlete_id, ())
+                first = meets_behind(known.record.athletes[entry.athlete_id], past) == 0
                 found |= {each.source for each in sources.forecasts}
                 widest[first] = max(widest[first], sources.day)
     assert found == set(Source)

@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coachdesk.domain.bodyweight import Trend, trend
-from coachdesk.domain.bodyweight.kalman import UNKNOWN_LEVEL, ahead, smoothed
 from coachdesk.domain.bodyweight.outlook import USUAL
 from coachdesk.domain.bodyweight.parameters import HALF_LIFE, LEVEL_SPREAD, RATE_SPREAD
+from coachdesk.domain.trend_filter import UNKNOWN_LEVEL, ahead, smoothed
 from tests.domain.bodyweights import daily, day
 
 

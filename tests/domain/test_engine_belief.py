@@ -17,7 +17,6 @@ from coachdesk.domain.engine.belief import (
     LiftBelief,
     Taken,
     one_lift,
-    shared_part,
 )
 from coachdesk.domain.engine.likelihood import (
     SEEN,
@@ -29,7 +28,7 @@ from coachdesk.domain.engine.likelihood import (
 )
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.quadrature import normal_cdf, normal_points
-from coachdesk.domain.engine_parameters import DEFAULT, Experience, honest_sd
+from coachdesk.domain.engine_parameters import DEFAULT, Experience, honest_sd, shared_part
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.text import text

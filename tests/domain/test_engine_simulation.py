@@ -17,7 +17,7 @@ import pytest
 from numpy.typing import NDArray
 
 from coachdesk.domain.attempts import Outcome, Steps
-from coachdesk.domain.engine.belief import DayBelief, LiftBelief, one_lift, shared_part
+from coachdesk.domain.engine.belief import DayBelief, LiftBelief, one_lift
 from coachdesk.domain.engine.chain import TotalRequest, _Chain, at_least
 from coachdesk.domain.engine.day_plan import DayRequest, plan_day
 from coachdesk.domain.engine.evaluate import evaluate
@@ -26,7 +26,7 @@ from coachdesk.domain.engine.plan_lift import kilograms_at_stake, plan_lift
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.engine.stage import AIM, KILOGRAMS, NO_TOTAL, Stage, Tail
 from coachdesk.domain.engine.tree import Choice
-from coachdesk.domain.engine_parameters import DEFAULT
+from coachdesk.domain.engine_parameters import DEFAULT, shared_part
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import kilograms
 

@@ -20,6 +20,7 @@ from coachdesk.domain.strength import (
     Source,
     Tried,
     from_records,
+    lift_days,
 )
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms, pounds
@@ -70,7 +71,8 @@ def record(*sets: LoggedSetData, meets: tuple[PastMeet, ...] = (), behind: int =
         on=MEET,
         until=TODAY + timedelta(days=1),
         meets_behind=behind,
-        sets=sets,
+        days=lift_days(sets, Lift.SQUAT),
+        singles=tuple(each for each in sets if each.judged),
         past=meets,
         strength_causes=frozenset({"squat.strength"}),
     )
@@ -163,7 +165,7 @@ def test_nothing_counts_from_the_day_on_or_after_it() -> None:
         kilograms(220), 1, days_ago=-3, judged=True, result=Result.NO_LIFT, cause="squat.depth"
     )
     after = past(-2, (200.0, Outcome.TECHNICAL), (200.0, Outcome.GOOD))
-    with_later = replace(today, sets=(*today.sets, later), past=(after, *today.past))
+    with_later = record(*SETS, later, meets=(after, LAST))
     assert from_records(with_later) == from_records(today)
 
 
@@ -216,7 +218,7 @@ def test_what_carried_over_before_past_meets_moves_the_sets_forecast() -> None:
     lost = ((175.0, Outcome.GOOD), (185.0, Outcome.GOOD), (192.5, Outcome.STRENGTH))
     meets = tuple(past(days, *lost) for days in (100, 220, 340))
     learned = from_records(record(*SETS, *before, meets=meets)).of(Source.SETS)
-    usual = from_records(record(*SETS)).of(Source.SETS)
+    usual = from_records(record(*SETS, *before)).of(Source.SETS)
     assert learned is not None
     assert usual is not None
     assert 0.93 < learned.expected.grams / usual.expected.grams < 0.98

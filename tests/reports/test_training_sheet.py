@@ -1,175 +1,161 @@
-"""Training sheets read back: what is planned, what goes on the bar, room to write, nothing else."""
+"""The printed week of training, read back from the PDF, and the command that prints it."""
 
 from __future__ import annotations
 
-from datetime import date
-from io import BytesIO
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import Destination
 
-from coachdesk.app.main import main
+from coachdesk.app.commands import run
 from coachdesk.app.print_training import print_training
-from coachdesk.app.wiring import open_desk
 from coachdesk.domain.athlete import AthleteData
-from coachdesk.domain.errors import Trouble
+from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Lift, Sex
 from coachdesk.domain.training import BlockData, ExerciseData, Purpose
 from coachdesk.domain.units import Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, type_cells
 from coachdesk.services.block_editing import add_block, add_exercise, note_day, set_maximum
+from coachdesk.services.block_reading import blocks_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
-from coachdesk.services.training_content import find_week
+from coachdesk.services.training_content import training_week, week_on
 from coachdesk.wording.wording import Wording
 
 MONDAY = date(2026, 11, 23)
-NAME = "Zoë <b> O'Hara"
 
 
-def _block(desk: Desk, unit: Unit = Unit.KG, *, cell: str = "5x3 80% RPE 8", days: int = 3) -> int:
-    athlete_id = add_athlete(
-        desk,
-        AthleteData(
-            given_name="Zoë <b>",
-            family_name="O'Hara",
-            sex=Sex.FEMALE,
-            unit=unit,
-            health_note="asthma",
-        ),
-    ).value
+def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[int, int]:
+    """An athlete with a block of three weeks: squat and bench on its first and third day."""
+    data = AthleteData(given_name=name, family_name="", sex=Sex.FEMALE, unit=unit)
+    athlete_id = add_athlete(desk, data).value
     block_id = add_block(
         desk,
         BlockData(
-            athlete_id=athlete_id,
-            name="Base",
-            purpose=Purpose.VOLUME,
-            starts_on=MONDAY,
-            weeks=3,
-            note="coach only",
+            athlete_id=athlete_id, name="Base", purpose=Purpose.VOLUME, starts_on=MONDAY, weeks=3
         ),
     ).value
-    heavy = kilograms(181) if unit is Unit.KG else pounds(400)
-    set_maximum(desk, block_id, Lift.SQUAT, heavy)
-    cells = []
-    for day in range(1, days + 1):
-        exercise_id = add_exercise(
-            desk,
-            ExerciseData(
-                block_id=block_id, day=day, place=1, lift=Lift.SQUAT, variation="paused", share=0.9
-            ),
-        ).value
-        cells += [TypedCell(exercise_id, 1, cell), TypedCell(exercise_id, 2, "1x1 100 judged")]
-    type_cells(desk, block_id, cells)
-    note_day(desk, block_id, 1, 1, missed=True, note="slept badly")
-    return block_id
+    maximum = kilograms(100) if unit is Unit.KG else pounds(225)
+    set_maximum(desk, block_id, Lift.SQUAT, maximum)
+    squat = add_exercise(
+        desk, ExerciseData(block_id=block_id, day=1, place=1, lift=Lift.SQUAT)
+    ).value
+    pause = add_exercise(
+        desk,
+        ExerciseData(
+            block_id=block_id, day=3, place=1, lift=Lift.SQUAT, variation="pause", share=0.9
+        ),
+    ).value
+    type_cells(
+        desk,
+        block_id,
+        [
+            TypedCell(squat, 1, "1x1 92% judged; 5x3 80%"),
+            TypedCell(pause, 1, "8x2 75% RPE 8"),
+            TypedCell(squat, 2, "4x4"),
+        ],
+    )
+    note_day(desk, block_id, 1, 3, missed=False, note="Slow on the way down")
+    return athlete_id, block_id
 
 
-def _read(file: Path) -> PdfReader:
-    return PdfReader(BytesIO(file.read_bytes()))
+def words_of(file: Path) -> list[str]:
+    return [" ".join(page.extract_text().split()) for page in PdfReader(file).pages]
 
 
-def _print(desk: Desk, words: Wording, out: Path, block_id: int, paper: str = "a4") -> PdfReader:
-    return _read(print_training(desk, block_id, (1, 2), out, paper, words))
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_week_is_a_page_with_bar_weights_and_boxes(
+    desk: Desk, wording: Wording, tmp_path: Path, paper: str
+) -> None:
+    """By hand: 92 % of 100 is 90 with discs that step by 2.5; 75 % of 0.9 times 100 is 67.5."""
+    _, block_id = planned(desk)
+    file = print_training(desk, block_id, [1, 2], tmp_path, paper, wording)
+    first, second = words_of(file)
+    for words in ("Mara", "Base", "Volume", "Week 1 of 3", "5 × 3, 80 %", "commanded and judged"):
+        assert words in first, words
+    assert "8 × 2, 75 %, RPE 8" in first
+    assert "67.5" in first
+    assert "Page 1 of 2" in first
+    assert "Page 2 of 2" in second
+    assert "4 × 4" in second
+    assert "%" not in second.replace("Per cents", "")
+    (whole,) = [day for day in training_week(desk, block_id, 1).days if day.on == MONDAY]
+    assert [line.bar for line in whole.lines] == [kilograms(90), kilograms(80)]
+    reader = PdfReader(file)
+    assert reader.metadata is not None
+    assert "Mara" in str(reader.metadata.title)
+    assert str(reader.root_object["/Lang"]) == "en"
+    outline = [entry.title for entry in reader.outline if isinstance(entry, Destination)]
+    assert outline == ["Week 1 of 3", "Week 2 of 3"]
+    width = {"a4": 595, "letter": 612}[paper]
+    assert round(float(reader.pages[0].mediabox.width)) == width
 
 
-def test_a_week_a_page_with_the_weight_that_can_be_loaded(
+def test_a_week_is_in_the_athletes_own_unit(desk: Desk, wording: Wording, tmp_path: Path) -> None:
+    """By hand: 80 % of 225 lb is 180 lb, bar 45 and a 45 and a 22.5 a side."""
+    _, block_id = planned(desk, unit=Unit.LB)
+    (sheet,) = words_of(print_training(desk, block_id, [1], tmp_path, "a4", wording))
+    assert "Bar, lb" in sheet
+    assert "180" in sheet
+    assert "225 lb" in sheet
+
+
+def test_a_page_says_nothing_of_weights_or_chances(
     desk: Desk, wording: Wording, tmp_path: Path
 ) -> None:
-    pdf = _print(desk, wording, tmp_path, _block(desk))
-    first, second = [page.extract_text() for page in pdf.pages]
-    # by hand: 181 kg x 0.9 x 80 % = 130.32 kg, with discs of 1.25 kg 130
-    for expected in ("5 × 3", "80 %", "RPE 8", "130 kg", "paused", "Mon 23 Nov 2026"):
-        assert expected in first
-    assert first.count("reps") == 15
-    assert "judged" in second
-    assert "Mon 30 Nov 2026" in second
-    for number, words in enumerate((first, second), start=1):
-        assert NAME in words
-        assert f"Page {number} of 2" in words
-        assert "Printed" in words
+    _, block_id = planned(desk)
+    (sheet,) = words_of(print_training(desk, block_id, [1], tmp_path, "a4", wording))
+    for private in ("slow on the way down", "bodyweight", "chance", "forecast", "health"):
+        assert private not in sheet.lower()
+    assert "physician" in sheet
 
 
-def test_pounds_for_who_trains_in_pounds(desk: Desk, wording: Wording, tmp_path: Path) -> None:
-    pdf = _print(desk, wording, tmp_path, _block(desk, Unit.LB), "letter")
-    assert [float(side) for side in pdf.pages[0].mediabox[2:]] == [612, 792]
-    words = pdf.pages[0].extract_text()
-    # by hand: 400 lb x 0.9 x 80 % = 288 lb, with discs of 2.5 lb 285
-    assert "285 lb" in words
-    assert " kg" not in words
-
-
-def test_the_document_says_what_it_is(desk: Desk, wording: Wording, tmp_path: Path) -> None:
-    pdf = _print(desk, wording, tmp_path, _block(desk))
-    assert pdf.metadata is not None
-    assert pdf.metadata.title == f"Training: {NAME}, Base"
-    assert str(pdf.root_object["/Lang"]) == "en"
-    places = [str(each["/Title"]) for each in pdf.outline if not isinstance(each, list)]
-    assert [place.split(":")[0] for place in places] == ["Week 1", "Week 2"]
-
-
-def test_notes_of_the_coach_and_health_stay_off_it(
+def test_a_week_that_is_not_there_is_refused_in_words(
     desk: Desk, wording: Wording, tmp_path: Path
 ) -> None:
-    pdf = _print(desk, wording, tmp_path, _block(desk))
-    words = " ".join(page.extract_text() for page in pdf.pages)
-    for private in ("coach only", "slept badly", "asthma"):
-        assert private not in words
-
-
-def test_a_week_too_long_for_a_page_goes_on_under_the_same_head(
-    desk: Desk, wording: Wording, tmp_path: Path
-) -> None:
-    cell = "10x3 80%; 10x3 75%; 10x3 70%; 10x3 65%; 10x3 60%"
-    pdf = _print(desk, wording, tmp_path, _block(desk, cell=cell, days=6))
-    assert len(pdf.outline) == 2
-    assert len(pdf.pages) > 2
-    words = [page.extract_text() for page in pdf.pages]
-    assert all(NAME in page for page in words)
-    assert sum(page.count("reps") for page in words) == 6 * 50 + 6
-
-
-def test_a_week_without_a_plan_is_not_printed(desk: Desk, wording: Wording, tmp_path: Path) -> None:
-    block_id = _block(desk)
-    with pytest.raises(Trouble) as caught:
-        print_training(desk, block_id, (3,), tmp_path, "a4", wording)
-    assert wording.say(caught.value.text) == "Nothing is planned in “Base”, week 3."
+    _, block_id = planned(desk)
+    for week, code in ((0, "training.week_range"), (4, "training.week_range")):
+        with pytest.raises(InvalidInput) as refused:
+            training_week(desk, block_id, week)
+        assert refused.value.text.code == code
+    with pytest.raises(Trouble) as empty:
+        print_training(desk, block_id, [3], tmp_path, "a4", wording)
+    assert empty.value.text.code == "training.nothing"
     assert list(tmp_path.glob("*.pdf")) == []
 
 
-@pytest.mark.parametrize(
-    ("wanted", "week"), [("2026-11-23", 1), ("2026-11-29", 1), ("2026-11-30", 2), ("3", 3)]
-)
-def test_a_week_is_found_by_a_day_or_its_number(desk: Desk, wanted: str, week: int) -> None:
-    block_id = _block(desk)
-    assert find_week(desk, 1, wanted) == (block_id, week)
+def test_weeks_of_a_block_by_day(desk: Desk) -> None:
+    athlete_id, _ = planned(desk)
+    (block,) = blocks_of(desk, athlete_id)
+    assert week_on(block, MONDAY) == 1
+    assert week_on(block, MONDAY + timedelta(days=6)) == 1
+    assert week_on(block, MONDAY + timedelta(days=7)) == 2
+    assert week_on(block, MONDAY - timedelta(days=1)) is None
+    assert week_on(block, MONDAY + timedelta(days=21)) is None
 
 
-@pytest.mark.parametrize("wanted", ["2026-11-22", "2026-12-14", "0", "4", "next"])
-def test_a_week_that_is_none_is_said_to_be_none(desk: Desk, wanted: str) -> None:
-    _block(desk)
-    with pytest.raises(Trouble):
-        find_week(desk, 1, wanted)
-
-
-def test_the_command_prints_a_week_and_writes_the_record(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+def test_the_command_prints_a_week_by_its_day(
+    desk: Desk, wording: Wording, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    file = tmp_path / "desk.db"
-    desk = open_desk(file)
-    _block(desk)
-    desk.store.close()
-    out = tmp_path / "out"
-    before = ["--data", str(file)]
-    who = ["--athlete", NAME]
-    assert main([*before, "training", *who, "--week", "2026-11-25", "--out", str(out)]) == 0
-    (printed,) = out.glob("*.pdf")
+    planned(desk, name="Łucja")
+    file = str(desk.store.file)
+    out = tmp_path / "paper"
+    asked = ["--data", file, "training", "--athlete", "lucja", "--out", str(out), "--week"]
+    assert run([*asked, MONDAY.isoformat()], wording) == 0
+    (printed,) = out.iterdir()
+    assert "Week 1 of 3" in words_of(printed)[0]
     assert str(printed) in capsys.readouterr().out
-    assert main([*before, "training", *who, "--week", "2020-01-01", "--out", str(out)]) == 1
-    assert "no training block on Wed 1 Jan 2020" in capsys.readouterr().err
-    assert main([*before, "training", "--athlete", "Nobody", "--week", "1", "--out", str(out)]) == 1
-    assert "Nobody here is called" in capsys.readouterr().err
-    assert main([*before, "record", *who, "--out", str(tmp_path / "record.zip")]) == 0
-    assert "12 files" in capsys.readouterr().out
-    assert (tmp_path / "record.zip").exists()
+    assert run([*asked, (MONDAY + timedelta(days=7)).isoformat()], wording) == 0
+    assert len(list(out.iterdir())) == 2
+    for week, code in (
+        ("2020-01-01", "training.no_block_on"),
+        ("soon", "training.week_unread"),
+        ("3", None),
+    ):
+        with pytest.raises(Trouble) as refused:
+            run([*asked, week], wording)
+        assert code is None or refused.value.text.code == code
+    with pytest.raises(Trouble):
+        run(["--data", file, "training", "--athlete", "Nobody", "--out", str(out)], wording)

@@ -27,8 +27,8 @@ class NoPrinting:
     """Notes what was asked to be printed."""
 
     asked: list[tuple[int, Path, PrintChoice]] = field(default_factory=list)
+    trained: list[tuple[int, tuple[int, ...], Path, str]] = field(default_factory=list)
     charts: list[tuple[LoadingChart, str, Path]] = field(default_factory=list)
-    weeks: list[tuple[int, tuple[int, ...], Path, str]] = field(default_factory=list)
 
     def meet(self, meet_id: int, out: Path, choice: PrintChoice, progress: Progress) -> Printed:
         progress(1, 1)
@@ -36,7 +36,7 @@ class NoPrinting:
         return Printed(out, (out / "team sheet.pdf",), ())
 
     def training(self, block_id: int, weeks: Collection[int], out: Path, paper: str) -> Path:
-        self.weeks.append((block_id, tuple(weeks), out, paper))
+        self.trained.append((block_id, tuple(weeks), out, paper))
         return out / "training.pdf"
 
     def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:

@@ -32,20 +32,9 @@ from coachdesk.domain.units import Mass, Percent, Unit, parse_mass, parse_number
 FIELD = "cell"
 MOST_SETS = 50
 MOST_PERCENT = 120.0
-"""A slip of the keys above that: overloads with chains, boards and the like stay below."""
+"""Above that it is a slip of the keys (our own caution): partial lifts stay below."""
 MOST_RIR = 10.0
 MOST_LINES = 12
-EXAMPLES = (
-    "5x3 80%",
-    "3x5 100",
-    "3x5 225 lb",
-    "4x6 RPE 8",
-    "3x5 2 RIR",
-    "3x5 75% RPE 8",
-    "1x1 92% judged",
-    "1x3 85%; 4x3 77.5%",
-)
-"""What can be typed, one of each kind: shown beside what it is read as."""
 
 _BETWEEN = re.compile(r"[;\n\r]+")
 _HEAD = re.compile(r"(\d{1,4})\s*[x×*]\s*(\d{1,4})(?=$|[\s@])", re.IGNORECASE)
@@ -171,7 +160,8 @@ def _effort_in_full(rir: float) -> Text:
 
 
 def _percent(value: float) -> Percent:
-    return Percent(value, 0 if value.is_integer() else 1 if (value * 10).is_integer() else 2)
+    decimals = plain(value).partition(".")[2]
+    return Percent(value, min(len(decimals), 2))
 
 
 def _read(line: str, unit: Unit) -> Prescription:

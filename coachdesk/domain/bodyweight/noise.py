@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from coachdesk.domain.bodyweight.kalman import Day, Dynamics, State, smoothed, surprises
 from coachdesk.domain.bodyweight.parameters import (
     LEAST_NOISE,
     NOISE,
@@ -15,6 +14,7 @@ from coachdesk.domain.bodyweight.parameters import (
     SAME_DAY,
 )
 from coachdesk.domain.bodyweight.weighing import Weighing
+from coachdesk.domain.trend_filter import Day, Dynamics, State, smoothed, surprises
 
 _CLOSE_ENOUGH = 0.01
 _MOST_PASSES = 12

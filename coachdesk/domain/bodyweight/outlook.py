@@ -7,7 +7,6 @@ from datetime import date, time
 from math import isfinite, sqrt
 from statistics import NormalDist
 
-from coachdesk.domain.bodyweight.kalman import Dynamics, State, ahead
 from coachdesk.domain.bodyweight.parameters import (
     EIGHT_IN_TEN,
     FARTHEST,
@@ -23,6 +22,7 @@ from coachdesk.domain.bodyweight.weighing import (
 )
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
+from coachdesk.domain.trend_filter import Dynamics, State, ahead
 
 DAYS_A_WEEK = 7
 _DAMPING = 0.5 ** (1.0 / HALF_LIFE.value)

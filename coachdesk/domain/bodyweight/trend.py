@@ -8,13 +8,13 @@ from datetime import date, timedelta
 from math import sqrt
 
 from coachdesk.domain.athlete import Reading
-from coachdesk.domain.bodyweight.kalman import State
 from coachdesk.domain.bodyweight.noise import History, Judged
 from coachdesk.domain.bodyweight.outlook import USUAL, Outlook
 from coachdesk.domain.bodyweight.weighing import CycleNote, Weighing, weighings
 from coachdesk.domain.checks import check_bodyweight
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
+from coachdesk.domain.trend_filter import State
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,6 @@ from coachdesk.domain.engine.belief import (
     LiftGrid,
     Taken,
     one_lift,
-    shared_part,
 )
 from coachdesk.domain.engine.chain import (
     TotalPlan,
@@ -99,7 +98,6 @@ __all__ = [
     "plan_number",
     "plan_total_aim",
     "record_weight",
-    "shared_part",
     "total_outlook",
     "turn_of",
     "usual_limits",

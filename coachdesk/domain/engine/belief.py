@@ -34,7 +34,7 @@ from coachdesk.domain.engine.likelihood import (
 )
 from coachdesk.domain.engine.miss_rate import MissRate
 from coachdesk.domain.engine.quadrature import FloatArray, normal_points
-from coachdesk.domain.engine_parameters import DEFAULT, WIDEST_SD, Parameters
+from coachdesk.domain.engine_parameters import DEFAULT, WIDEST_SD, Parameters, shared_part
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
@@ -42,8 +42,6 @@ from coachdesk.domain.units import Mass, Percent
 
 _REACH = 4.5
 _DAYS = 7
-_MOST_SHARED = 0.95
-_EQUAL_LIFTS = (1 / 3, 1 / 3, 1 / 3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,18 +99,6 @@ class Taken:
     outcome: Outcome
     two_to_one: bool = False
     pain: bool = False
-
-
-def shared_part(parameters: Parameters = DEFAULT, shares: Sequence[float] = _EQUAL_LIFTS) -> float:
-    """r, the part of a lift's variance that all lifts of the day share, 0 to 1.
-
-    `shares` are the lifts' parts of the total; they sum to one.
-    """
-    ratio = (parameters.total_noise.value / parameters.lift_noise.value) ** 2
-    apart = sum(share**2 for share in shares)
-    if apart >= 1.0:
-        return 0.0
-    return min(_MOST_SHARED, max(0.0, (ratio - apart) / (1.0 - apart)))
 
 
 def one_lift(belief: LiftBelief, parameters: Parameters = DEFAULT) -> LiftGrid:

@@ -14,7 +14,7 @@ from functools import cached_property
 import numpy as np
 
 from coachdesk.domain.engine.aims import WORTHS, least
-from coachdesk.domain.engine.belief import DayBelief, LiftGrid, Taken, shared_part
+from coachdesk.domain.engine.belief import DayBelief, LiftGrid, Taken
 from coachdesk.domain.engine.card import Card
 from coachdesk.domain.engine.evaluate import AimMass, Outlook, evaluate
 from coachdesk.domain.engine.fixed import Fixed
@@ -24,6 +24,7 @@ from coachdesk.domain.engine.quadrature import FloatArray, normal_points
 from coachdesk.domain.engine.rules import Limits
 from coachdesk.domain.engine.stage import AIM, KILOGRAMS, NO_TOTAL, Stage, Tail
 from coachdesk.domain.engine.why import Reasons, explained
+from coachdesk.domain.engine_parameters import shared_part
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import Checkpoint

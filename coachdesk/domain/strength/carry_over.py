@@ -22,7 +22,8 @@ from coachdesk.domain.strength.parameters import DAY_SPREAD
 from coachdesk.domain.strength.tried import Tried, likelihood
 from coachdesk.domain.text import text
 
-_STEP = 0.01
+STEP = 0.01
+"""A step of strength, in logarithms."""
 _REACH = 4.0
 _SPREADS = (-2.0, -1.0, 0.0, 1.0, 2.0)
 
@@ -71,15 +72,16 @@ def carry_over(
     told = [past for past in days if past.attempts]
     if not told:
         return CarryOver(1.0, prior_sd, day)
-    count = ceil(_REACH * prior_sd / _STEP)
-    factors = [_STEP * at for at in range(-count, count + 1)]
+    count = ceil(_REACH * prior_sd / STEP)
+    factors = [STEP * at for at in range(-count, count + 1)]
     spreads, priors = _spreads(day)
     logs = [[log(prior) - 0.5 * (factor / prior_sd) ** 2 for factor in factors] for prior in priors]
     for past in told:
-        chances = _chances(past, spreads, count, miss_rate)
+        widths = [hypot(spread, past.error) for spread in spreads]
+        by_width = chances(past.gym_kg, past.attempts, widths, count, miss_rate)
         logs = [
             [so_far + log(chance) for so_far, chance in zip(row, seen, strict=True)]
-            for row, seen in zip(logs, chances, strict=True)
+            for row, seen in zip(logs, by_width, strict=True)
         ]
     most = max(map(max, logs))
     joint = [[exp(value - most) for value in row] for row in logs]
@@ -90,27 +92,32 @@ def _spreads(day: float) -> tuple[list[float], list[float]]:
     """What the days' spread may be and how likely it is; the root of the mean square is `day`."""
     weights = [exp(-0.5 * at**2) for at in _SPREADS]
     total = sum(weights)
-    chances = [weight / total for weight in weights]
+    likely = [weight / total for weight in weights]
     shapes = [exp(DAY_SPREAD.value * at) for at in _SPREADS]
-    square = sum(chance * shape**2 for chance, shape in zip(chances, shapes, strict=True))
-    return [day * shape / sqrt(square) for shape in shapes], chances
+    square = sum(chance * shape**2 for chance, shape in zip(likely, shapes, strict=True))
+    return [day * shape / sqrt(square) for shape in shapes], likely
 
 
-def _chances(
-    past: PastDay, spreads: Sequence[float], count: int, miss_rate: float
+def chances(
+    expected_kg: float,
+    attempts: Sequence[Tried],
+    widths: Sequence[float],
+    count: int,
+    miss_rate: float,
 ) -> list[list[float]]:
-    """The chance of a past day by spread and factor.
+    """How likely the attempts of a day are, by each of the `widths` and each of 2 `count` + 1
+    shifts.
 
-    Its strengths lie normally about the product of factor and estimate, in logarithms.
+    The day's strength lies normally, in logarithms, about `expected_kg` [kg] shifted by whole
+    `STEP`s from -`count` to `count`; a width (a fraction) is its standard deviation.
     """
-    widths = [hypot(spread, past.error) for spread in spreads]
-    most = count + ceil(_REACH * max(widths) / _STEP)
-    strengths = [past.gym_kg * exp(_STEP * at) for at in range(-most, most + 1)]
-    likely = likelihood(past.attempts, strengths, miss_rate)
+    most = count + ceil(_REACH * max(widths) / STEP)
+    strengths = [expected_kg * exp(STEP * at) for at in range(-most, most + 1)]
+    likely = likelihood(attempts, strengths, miss_rate)
     rows = []
     for width in widths:
-        reach = ceil(_REACH * width / _STEP)
-        kernel = [exp(-0.5 * (_STEP * at / width) ** 2) for at in range(-reach, reach + 1)]
+        reach = ceil(_REACH * width / STEP)
+        kernel = [exp(-0.5 * (STEP * at / width) ** 2) for at in range(-reach, reach + 1)]
         total = sum(kernel)
         first = most - count - reach
         rows.append(

@@ -10,12 +10,18 @@ from coachdesk.domain.engine_parameters import DEFAULT, Experience, day_spread, 
 from coachdesk.domain.strength.carry_over import CarryOver, PastDay, carry_over
 from coachdesk.domain.strength.forecast import Forecast, Source
 from coachdesk.domain.strength.from_gym import from_gym
-from coachdesk.domain.strength.gym import GymLevel, gym_level
+from coachdesk.domain.strength.gym import GymLevel, dynamics, gym_level
 from coachdesk.domain.strength.last_meet import MeetBest, from_last_meet
 from coachdesk.domain.strength.lift_sources import LiftRecord, LiftSources, PastMeet
 from coachdesk.domain.strength.misses import ExpectedDay, miss_history
-from coachdesk.domain.strength.observations import Observation, observations
-from coachdesk.domain.strength.parameters import CARRY_OVER, CARRY_OVER_JUDGED, LOOK_BACK, RECENT
+from coachdesk.domain.strength.observations import Observation
+from coachdesk.domain.strength.parameters import (
+    CARRY_OVER,
+    CARRY_OVER_JUDGED,
+    LEARNED_FROM,
+    LOOK_BACK,
+    RECENT,
+)
 from coachdesk.domain.strength.tried import Tried, outcome_of
 
 _NOISE = DEFAULT.lift_noise.value
@@ -51,7 +57,8 @@ def _forecasts(
     for source, carry in carried.items():
         seen = _observed(record, record.until, judged=source is Source.JUDGED_SINGLES)
         if seen:
-            yield from_gym(source, seen, carry, on=record.on, day=day)
+            going_on = dynamics(record.meets_behind)
+            yield from_gym(source, seen, carry, on=record.on, day=day, going_on=going_on)
     latest = next((meet for meet in past if meet.best is not None), None)
     if latest is not None and latest.best is not None:
         best = MeetBest(latest.best, latest.name, latest.on)
@@ -71,15 +78,17 @@ def _carry_over(
 
 
 def _observed(record: LiftRecord, before: date, *, judged: bool) -> tuple[Observation, ...]:
-    """What the last weeks before a day tell."""
-    return observations(
-        record.sets, record.lift, judged=judged, since=before - RECENT, before=before
-    )
+    """What the training days before a day tell; nothing where none of them is recent."""
+    seen = record.days.between(before - LEARNED_FROM, before, judged=judged)
+    return seen if seen and seen[0].on >= before - RECENT else ()
 
 
 def _level(record: LiftRecord, day: date, *, judged: bool) -> GymLevel | None:
     seen = _observed(record, day, judged=judged)
-    return gym_level(seen, noise=_NOISE, forecast_for=day) if seen else None
+    if not seen:
+        return None
+    going_on = dynamics(record.meets_behind)
+    return gym_level(seen, noise=_NOISE, forecast_for=day, going_on=going_on)
 
 
 def _meet_days(
@@ -99,8 +108,8 @@ def _meet_days(
 
 def _judged_days(record: LiftRecord, carry: CarryOver) -> Iterator[ExpectedDay]:
     """Judged singles with what the gym said then; else each is taken for an opener."""
-    for logged in record.sets:
-        if not logged.judged or logged.lift is not record.lift or logged.on >= record.until:
+    for logged in record.singles:
+        if logged.on >= record.until:
             continue
         outcome = outcome_of(logged.result, logged.cause, record.strength_causes)
         if outcome is None or logged.variation:

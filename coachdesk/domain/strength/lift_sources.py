@@ -8,13 +8,14 @@ surer.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.strength.forecast import Forecast, Source
 from coachdesk.domain.strength.misses import MissHistory
+from coachdesk.domain.strength.observations import LiftDays
 from coachdesk.domain.strength.own_number import OwnNumber
 from coachdesk.domain.strength.parameters import CLEARLY_NARROWER
 from coachdesk.domain.strength.tried import Tried
@@ -38,7 +39,8 @@ class PastMeet:
 class LiftRecord:
     """What is on file about one lift of an athlete who lifts on the day `on`.
 
-    `sets` are the athlete's, of this lift; `past` the earlier meets in the same equipment, latest
+    `days` are what the athlete's training days say of this lift, `singles` the judged singles of it
+    as they were logged; `past` the earlier meets in the same equipment, latest
     first, out of `meets_behind` lifted in all. Nothing counts that happened on the day `until` or
     later, which is not after `on`. `strength_causes` are the causes of no lift that say that
     strength ran out.
@@ -49,7 +51,8 @@ class LiftRecord:
     on: date
     until: date
     meets_behind: int
-    sets: tuple[LoggedSetData, ...] = ()
+    days: LiftDays = field(default_factory=LiftDays)
+    singles: tuple[LoggedSetData, ...] = ()
     past: tuple[PastMeet, ...] = ()
     strength_causes: frozenset[str] = frozenset()
 

@@ -9,17 +9,22 @@ say more.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 from math import hypot, sqrt
+from operator import attrgetter
 
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.one_rep_max import Equation, one_rep_max, over_a_single, usable
+from coachdesk.domain.strength.parameters import NOT_CALLED, RECENT
 from coachdesk.domain.training import LoggedSetData
+from coachdesk.domain.units import Mass
 
 EQUATION = Equation.BRZYCKI
+_ON = attrgetter("on")
 _GUESS = 1.0
 _FAR_GUESS = 2.0
 _FAR_FROM = 5.0
@@ -32,61 +37,127 @@ class Observation:
     `error` is a standard deviation, a fraction of the maximum, without the training day's noise.
     """
 
-    logged: LoggedSetData
+    on: date
+    weight: Mass
+    reps: int
+    rir: float | None
+    judged: bool
     maximum_kg: float
     error: float
 
     @property
-    def on(self) -> date:
-        """The training day."""
-        return self.logged.on
-
-    @property
     def is_least(self) -> bool:
         """Whether it only tells the least that was there: the reserve was not noted."""
-        return self.logged.rir is None
+        return self.rir is None
 
 
-def observe(logged: LoggedSetData) -> Observation | None:
-    """What a set tells; None for a variation, a no lift, or beyond ten effective repetitions."""
-    rir = logged.rir or 0.0
-    tells = not logged.variation and logged.result is not Result.NO_LIFT
-    if not tells or not usable(logged.reps, rir):
+@dataclass(frozen=True, slots=True)
+class LiftDays:
+    """What an athlete's training days say of a lift, soonest first: by `judged` singles, and by all
+    other sets; one observation a day of each."""
+
+    judged: tuple[Observation, ...] = ()
+    sets: tuple[Observation, ...] = ()
+
+    @classmethod
+    def of(cls, seen: Iterable[Observation]) -> LiftDays:
+        """What these observations say, one of each kind a day."""
+        in_order = sorted(seen, key=_ON)
+        return cls(
+            tuple(each for each in in_order if each.judged),
+            tuple(each for each in in_order if not each.judged),
+        )
+
+    def between(self, since: date, before: date, *, judged: bool) -> tuple[Observation, ...]:
+        """Those that count of the days from `since` on and before another, latest first."""
+        of_kind = self.judged if judged else self.sets
+        first = bisect_left(of_kind, since, key=_ON)
+        return counted(of_kind[first : bisect_left(of_kind, before, key=_ON)])
+
+    def one_a_day(self) -> tuple[Observation, ...]:
+        """Those that count, a judged single before the other sets of its day where it tells as
+        much, latest first.
+
+        A set that nobody called may be off by `NOT_CALLED` more.
+        """
+        best = {each.on: replace(each, error=_not_called(each)) for each in self.sets}
+        for single in self.judged:
+            other = best.get(single.on)
+            if other is None or single.error <= other.error:
+                best[single.on] = single
+        return counted(sorted(best.values(), key=_ON))
+
+
+def observe(
+    on: date, weight: Mass, reps: int, rir: float | None, *, judged: bool = False
+) -> Observation | None:
+    """What a set of the competition lift tells; None beyond ten effective repetitions."""
+    maximum = maximum_kg(weight.kg, reps, rir)
+    if maximum is None:
         return None
-    maximum = one_rep_max(EQUATION, logged.weight.kg, logged.reps, rir)
-    error = hypot(_equations_apart(logged.reps, rir), _reserve_error(logged.reps, logged.rir))
-    return Observation(logged, maximum, error)
+    error = hypot(_equations_apart(reps, rir or 0.0), _reserve_error(reps, rir))
+    return Observation(on, weight, reps, rir, judged, maximum, error)
 
 
-def observations(
-    sets: Iterable[LoggedSetData], lift: Lift, *, judged: bool, since: date, before: date
-) -> tuple[Observation, ...]:
-    """The observations of `lift` from a day on and before another, latest first: from judged
-    singles, or from all other sets."""
-    best: dict[date, Observation] = {}
+def maximum_kg(weight_kg: float, reps: int, rir: float | None) -> float | None:
+    """The one-repetition maximum [kg] of a set; None beyond ten effective repetitions."""
+    factor = _over_weight(reps, rir or 0.0)
+    return None if factor is None else weight_kg * factor
+
+
+def lift_days(sets: Iterable[LoggedSetData], lift: Lift) -> LiftDays:
+    """The best of each day's sets of `lift`; variations and no lifts tell nothing."""
+    best: dict[tuple[bool, date], Observation] = {}
     for logged in sets:
-        if logged.lift is not lift or logged.judged is not judged:
+        if logged.lift is not lift or logged.variation or logged.result is Result.NO_LIFT:
             continue
-        if not since <= logged.on < before:
-            continue
-        seen = observe(logged)
-        if seen is None:
-            continue
-        so_far = best.get(seen.on)
-        if so_far is None or so_far.maximum_kg < seen.maximum_kg:
-            best[seen.on] = seen
-    return tuple(sorted(_telling(best.values()), key=lambda each: each.on, reverse=True))
+        seen = observe(logged.on, logged.weight, logged.reps, logged.rir, judged=logged.judged)
+        so_far = best.get((logged.judged, logged.on))
+        if seen is not None and (so_far is None or so_far.maximum_kg < seen.maximum_kg):
+            best[logged.judged, logged.on] = seen
+    return LiftDays.of(best.values())
 
 
-def _telling(found: Iterable[Observation]) -> list[Observation]:
-    """Those with a reserve, and the best of the others where it tells more than they do."""
-    listed = list(found)
-    telling = [each for each in listed if not each.is_least]
-    least = [each for each in listed if each.is_least]
-    best = max(least, key=lambda each: (each.maximum_kg, each.on), default=None)
-    if best is not None and all(each.maximum_kg <= best.maximum_kg for each in telling):
-        telling.append(best)
-    return telling
+def counted(in_order: Sequence[Observation]) -> tuple[Observation, ...]:
+    """Those that count, latest first: those with a reserve, and of the others the best one of all
+    within `RECENT` of it. What lies below others tells nothing, since more may have been left."""
+    found = []
+    first = 0
+    for at, each in enumerate(in_order):
+        if not each.is_least:
+            found.append(each)
+            continue
+        while each.on - in_order[first].on > RECENT:
+            first += 1
+        if all(_yields(other, each) for other in _near(in_order, first, at)):
+            found.append(each)
+    return tuple(reversed(found))
+
+
+def _near(in_order: Sequence[Observation], first: int, at: int) -> Iterator[Observation]:
+    """The others from `first` on to the last within `RECENT` of the one in the place `at`."""
+    yield from in_order[first:at]
+    for other in in_order[at + 1 :]:
+        if other.on - in_order[at].on > RECENT:
+            return
+        yield other
+
+
+def _yields(other: Observation, least: Observation) -> bool:
+    """Whether a day leaves it to `least` to say how much was there; of equals the latest does."""
+    if other.maximum_kg == least.maximum_kg:
+        return not other.is_least or other.on < least.on
+    return other.maximum_kg < least.maximum_kg
+
+
+def _not_called(seen: Observation) -> float:
+    return hypot(seen.error, NOT_CALLED.value)
+
+
+@cache
+def _over_weight(reps: int, rir: float) -> float | None:
+    """The maximum over the weight; None where a set tells none."""
+    return one_rep_max(EQUATION, 1.0, reps, rir) if usable(reps, rir) else None
 
 
 @cache

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import timedelta
+from math import sqrt
 
 from coachdesk.domain.engine_parameters import Parameter, Status
 
@@ -19,18 +20,38 @@ LOOK_BACK = timedelta(days=730)
 
 _SAMPLE = "OpenPowerlifting snapshot 2024-08-23, sample"
 
-HALF_LIFE = Parameter(
-    28.0,
-    "days",
-    Status.ASSUMED,
-    "what the best average of weekly sets comes to, with the drift and the day's noise given here",
-)
+LEARNED_FROM = timedelta(weeks=26)
+"""How far back the training days reach that a level is made of: by then a lift has drifted by as
+much as a day's noise, and a day so old counts next to nothing (our own caution)."""
+
 DRIFT = Parameter(
     0.0025,
     "of the lift, times the root of the days",
     Status.FITTED,
     f"{_SAMPLE}: the variance of a lift's log ratio grows by 5 to 7 millionths a day from the "
     "second meet on; at no distance it comes to 3.1 % for each of the two days",
+)
+DRIFT_EARLY = Parameter(
+    0.005,
+    "of the lift, times the root of the days",
+    Status.FITTED,
+    "the records of `BY_MEETS`: from the first meet to the second the ratios spread by 9.4 %, "
+    "later on by 7.4 %; the difference over half a year, with the drift of later years, comes to "
+    "0.0050",
+)
+HALF_LIFE = Parameter(
+    42.0,
+    "days",
+    Status.ASSUMED,
+    "a trend lasts as long as a training block, four to eight weeks; meets lie too far apart to "
+    "tell it",
+)
+TREND_SHARE = Parameter(
+    0.5,
+    "of the drift's variance",
+    Status.ASSUMED,
+    "what comes by trends, the rest from day to day: in the long run both together are the drift. "
+    "The usual spread of rates that follows is 0.11 % a week, twice that before a second meet",
 )
 BAND_TOO_NARROW = Parameter(
     1.5,
@@ -47,8 +68,29 @@ CARRY_OVER = Parameter(
 CARRY_OVER_JUDGED = Parameter(
     0.025, "of the factor", Status.ASSUMED, "a judged single is called as on the platform"
 )
+NOT_CALLED = Parameter(
+    sqrt(CARRY_OVER.value**2 - CARRY_OVER_JUDGED.value**2),
+    "of the maximum",
+    Status.ASSUMED,
+    "what a set that nobody called may be off against a judged single: what the two carry-overs "
+    "differ by",
+)
 DAY_SPREAD = Parameter(
     0.3, "of its logarithm", Status.ASSUMED, "how much athletes differ in their days' noise"
+)
+
+FORECAST_OFF = Parameter(
+    0.03,
+    "of what was forecast",
+    Status.ASSUMED,
+    "how far off forecasts may be throughout: a day's noise, since more would have been noticed",
+)
+FORECAST_WIDTH = Parameter(
+    0.4,
+    "of its logarithm",
+    Status.ASSUMED,
+    "bands half as wide again as said, or two thirds of it, surprise nobody (compare "
+    "`BAND_TOO_NARROW`)",
 )
 
 CLEARLY_NARROWER = Parameter(

@@ -19,6 +19,7 @@ class Place:
 SCREENS = (
     Place("today", "coachdesk.ui.screens.today.screen", "TodayScreen"),
     Place("roster", "coachdesk.ui.screens.roster.screen", "RosterScreen"),
+    Place("blocks", "coachdesk.ui.screens.blocks.screen", "BlocksScreen"),
     Place("meets", "coachdesk.ui.screens.meets.screen", "MeetsScreen"),
     Place("compare", "coachdesk.ui.screens.compare.screen", "CompareScreen"),
     Place("bar", "coachdesk.ui.screens.bar.screen", "BarScreen"),

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
-from coachdesk.services.weight_picture import Span, WeightHistory
+from coachdesk.services.weight_picture import Span, WeightHistory, WeightPicture
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import label, small
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.weights.weight_words import WeekRow, WeightWords
+from coachdesk.ui.widgets.day_chart import DayChart
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.table import Table
-from coachdesk.ui.widgets.weight_chart import WeightChart
+from coachdesk.ui.widgets.weight_drawing import draw
 from coachdesk.wording.wording import Wording
 
 
@@ -27,10 +28,11 @@ class ChartPart(QWidget):
         self._own = words
         self._span = Span.THREE_MONTHS
         self._is_stale = False
-        self.chart = WeightChart(
+        self.chart: DayChart[WeightPicture] = DayChart(
             context.theme,
             words,
             lambda picture, day: WeightWords(self._own).day(picture, day),
+            draw,
             about=words("weight.chart"),
             hint=words("weight.chart.hint"),
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
 
@@ -21,6 +21,21 @@ class TypingLine(QLineEdit):
             event.ignore()
             return False
         return super().event(event)
+
+
+class SearchLine(TypingLine):
+    """Enter or the arrow down leads on to the list; Escape looks for everybody again."""
+
+    went_on = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Keys that are not text."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down}:
+            self.went_on.emit()
+        elif event.key() == Qt.Key.Key_Escape and self.text():
+            self.clear()
+        else:
+            super().keyPressEvent(event)
 
 
 class TypingLines(QPlainTextEdit):

@@ -4,47 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QSizePolicy
 
 from coachdesk.services.chart_labels import Edges, Labels, limit_line, plan_line, trend_line
-from coachdesk.services.chart_scale import WeightScale, day_scale, weight_scale
-from coachdesk.services.weight_picture import DayBand, WeightPicture
+from coachdesk.services.weight_picture import WeightPicture
 from coachdesk.ui.theme import Theme
+from coachdesk.ui.widgets.chart_tools import AXIS_PX, ChartTools, set_axes
 from coachdesk.wording.wording import Wording
 
-_TICK_PX = 84
-_ROW_PX = 36
-_AXIS_PX = 45
 _PAD_PX = 4
-_LEAST_HEIGHT = 180
 _DOT_PX, _ODD_PX, _MARK_PX = 5, 10, 9
 _TREND_PX, _LINE_PX = 2.4, 1.4
-_SEE_THROUGH = 150
-"""Sizes [px], and how much of a band covers what is behind it, of 255."""
+"""Sizes [px]."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Tools:
-    """What every piece is made with; the library is loaded once there is something to draw."""
+class _Tools(ChartTools):
+    """What every piece is made with, and where words still find room."""
 
-    library: Any
-    plot: Any
-    theme: Theme
-    words: Wording
-    scale: WeightScale
     labels: Labels
-
-    def curve(self, points: Sequence[tuple[date, float]], pen: Any) -> Any:
-        at, kg = [day.toordinal() for day, _ in points], [each for _, each in points]
-        return self.library.PlotCurveItem(at, kg, pen=pen, antialias=True)
-
-    def pen(self, colour: str, width: float, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> Any:
-        return self.library.mkPen(QColor(colour), width=width, style=style)
 
     def say_beside(
         self, words: str, line: Sequence[Edges], colour: str, *, close: bool = False
@@ -55,104 +36,31 @@ class _Tools:
         place = self.labels.beside(line, wide, high, close=close)
         self.say(words, place.on, place.kg, (0.5, 1.0), colour)
 
-    def say(
-        self, words: str, on: date, kg: float, anchor: tuple[float, float], colour: str = ""
-    ) -> None:
-        """Words at a place, on a ground of their own so that no line runs through them."""
-        ground = QColor(self.theme.panel)
-        ground.setAlpha(_SEE_THROUGH)
-        item = self.library.TextItem(
-            text=words,
-            color=QColor(colour or self.theme.ink),
-            anchor=anchor,
-            fill=self.library.mkBrush(ground),
-        )
-        item.setPos(on.toordinal(), kg)
-        item.setZValue(5)
-        self.plot.addItem(item)
-
-
-def new_plot(theme: Theme) -> Any:
-    """An empty plot that leaves the mouse and the keys to the widget around it."""
-    import pyqtgraph  # noqa: PLC0415 - 270 ms that only those who look at a chart wait for
-
-    plot = pyqtgraph.PlotWidget(background=theme.panel)
-    plot.setFrameShape(plot.Shape.NoFrame)
-    plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    plot.setMenuEnabled(False)
-    plot.setMouseEnabled(x=False, y=False)
-    plot.hideButtons()
-    plot.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
-    plot.setMinimumHeight(_LEAST_HEIGHT)
-    plot.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-    for name in ("left", "bottom"):
-        axis = plot.getAxis(name)
-        axis.setPen(theme.rule)
-        axis.setTextPen(theme.ink)
-        axis.enableAutoSIPrefix(False)
-        axis.setStyle(hideOverlappingLabels=False)
-    return plot
-
 
 def draw(plot: Any, picture: WeightPicture, theme: Theme, words: Wording) -> Any:
     """Draw a picture in place of the one before; answers the line that marks a day."""
     import pyqtgraph  # noqa: PLC0415 - loaded by `new_plot`
 
     plot.clear()
-    scale = _scale(plot, picture, words)
+    kg = picture.drawn_range(forecast=True)
+    days, axis = (picture.first, picture.last), words(f"picture.axis.{picture.unit}")
+    scale = set_axes(plot, days, kg, picture.unit, words, axis)
     labels = Labels(
         picture,
-        days_a_point=(picture.last - picture.first).days / max(1, plot.width() - _AXIS_PX),
-        kg_a_point=(scale.high_kg - scale.low_kg) / max(1, plot.height() - _AXIS_PX),
+        days_a_point=(picture.last - picture.first).days / max(1, plot.width() - AXIS_PX),
+        kg_a_point=(scale.high_kg - scale.low_kg) / max(1, plot.height() - AXIS_PX),
         low_kg=scale.low_kg,
         high_kg=scale.high_kg,
     )
     tools = _Tools(pyqtgraph, plot, theme, words, scale, labels)
-    _draw_band(tools, picture.level, QColor(theme.chosen), Qt.BrushStyle.SolidPattern)
-    _draw_band(tools, picture.forecast, QColor(theme.quiet), Qt.BrushStyle.BDiagPattern)
+    tools.band(picture.level, QColor(theme.chosen), Qt.BrushStyle.SolidPattern)
+    tools.band(picture.forecast, QColor(theme.quiet), Qt.BrushStyle.BDiagPattern)
     _draw_classes(tools, picture)
     _draw_days(tools, picture)
     _draw_readings(tools, picture)
     _draw_trend(tools, picture)
     _draw_plan(tools, picture)
-    cursor = pyqtgraph.InfiniteLine(angle=90, pen=tools.pen(theme.accent, 1.0))
-    cursor.setZValue(6)
-    cursor.hide()
-    plot.addItem(cursor)
-    return cursor
-
-
-def _scale(plot: Any, picture: WeightPicture, words: Wording) -> WeightScale:
-    """Set the axes; answers what weights there is room for."""
-    across = max(2, (plot.width() - _AXIS_PX) // _TICK_PX)
-    scale = weight_scale(
-        *picture.drawn_range(forecast=True), picture.unit, max(3, plot.height() // _ROW_PX)
-    )
-    plot.setXRange(picture.first.toordinal(), picture.last.toordinal(), padding=0.02)
-    plot.setYRange(scale.low_kg, scale.high_kg, padding=0.04)
-    days = day_scale(picture.first, picture.last, across).words(words)
-    plot.getAxis("bottom").setTicks([[(day.toordinal(), said) for day, said in days]])
-    left = plot.getAxis("left")
-    left.setTicks([[(tick.kg, words.bare_mass(tick)) for tick in scale.ticks]])
-    left.setLabel(words(f"picture.axis.{picture.unit}"))
-    plot.showGrid(x=False, y=True, alpha=0.25)
-    return scale
-
-
-def _draw_band(
-    tools: _Tools, days: Sequence[DayBand], colour: QColor, style: Qt.BrushStyle
-) -> None:
-    if len(days) < 2:
-        return
-    hatched = style is not Qt.BrushStyle.SolidPattern
-    edge = tools.pen(colour.name(), 1.0) if hatched else tools.library.mkPen(None)
-    lower = tools.curve([(day.on, day.low_kg) for day in days], edge)
-    upper = tools.curve([(day.on, day.high_kg) for day in days], edge)
-    brush = tools.library.mkBrush(colour)
-    brush.setStyle(style)
-    band = tools.library.FillBetweenItem(lower, upper, brush=brush)
-    for item in (lower, upper, band):
-        tools.plot.addItem(item)
+    return tools.cursor()
 
 
 def _draw_classes(tools: _Tools, picture: WeightPicture) -> None:

@@ -16,10 +16,10 @@ from coachdesk.ui.screens.meets.entry_form import EntryForm
 from coachdesk.ui.screens.meets.entry_presenter import EntryPresenter
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
-from coachdesk.ui.screens.meets.more_button import HEADING_DROP, more_button
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
 _SIDE_BY_SIDE = 800
 """From this width [px] on the form stands beside the attempts, below them otherwise."""

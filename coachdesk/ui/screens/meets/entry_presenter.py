@@ -14,8 +14,9 @@ from coachdesk.services import attempt_editing, entry_editing, planning, typed
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.entry_look import AttemptKey, EntryLook, OpenEntry, open_entry
 from coachdesk.services.packet_content import LiftCard
+from coachdesk.ui.loading_words import discs_in_words, typed_weight
 from coachdesk.ui.screens.meets.attempt_typing import keep_typed
-from coachdesk.ui.screens.meets.entry_rows import NUMBERS, RESULT_ROLES, typed_weight
+from coachdesk.ui.screens.meets.entry_rows import NUMBERS, RESULT_ROLES
 from coachdesk.ui.screens.meets.entry_values import (
     Choices,
     Values,
@@ -27,7 +28,6 @@ from coachdesk.ui.screens.meets.entry_values import (
 )
 from coachdesk.ui.screens.meets.look_words import (
     Line,
-    discs_in_words,
     standing_lines,
 )
 from coachdesk.wording.plan_words import total_in_words

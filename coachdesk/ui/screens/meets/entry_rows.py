@@ -9,8 +9,9 @@ from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.meet import Attempt, Entry
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.scoring import printed
-from coachdesk.domain.units import Mass, Unit
+from coachdesk.domain.units import Mass
 from coachdesk.services.meet_page import EntryLine
+from coachdesk.ui.loading_words import typed_weight
 from coachdesk.wording.wording import Wording
 
 NUMBERS = (1, 2, 3)
@@ -86,12 +87,6 @@ def entry_row(line: EntryLine, rulebook: Rulebook | None, words: Wording) -> Ent
         state=words("meets.withdrawn") if entry.withdrawn else "",
         fault="" if line.fault is None else words.say(line.fault),
     )
-
-
-def typed_weight(weight: Mass, unit: Unit) -> str:
-    """A weight as it is typed at a meet in `unit`: the other unit is named."""
-    number = f"{weight.number.normalize():f}"
-    return number if weight.unit is unit else f"{number} {weight.unit}"
 
 
 def division_name(key: str, rulebook: Rulebook | None) -> str:

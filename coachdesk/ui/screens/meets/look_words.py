@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import groupby
 
 from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
-from coachdesk.domain.loading import Loading
 from coachdesk.services.packet_content import WeightPage
-from coachdesk.ui.screens.meets.entry_rows import typed_weight
 from coachdesk.wording.wording import Wording
 
 
@@ -19,20 +16,6 @@ class Line:
 
     words: str
     role: str = ""
-
-
-def discs_in_words(loading: Loading | None, words: Wording) -> str:
-    """The discs on each side, from the inside out."""
-    if loading is None:
-        return words("sheet.card.no_loading")
-    if not loading.discs_per_side:
-        return words("sheet.card.bare_bar")
-    parts: list[str] = []
-    for disc, group in groupby(loading.discs_per_side):
-        count, name = len(list(group)), typed_weight(disc.weight, words.unit)
-        several = words("meets.discs.several", number=count, disc=name)
-        parts.append(name if count == 1 else several)
-    return words("meets.discs", discs=tuple(parts))
 
 
 def standing_lines(page: WeightPage, words: Wording) -> tuple[Line, ...]:

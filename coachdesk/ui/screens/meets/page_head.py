@@ -6,10 +6,10 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.ui.plain import button, heading, label, small
-from coachdesk.ui.screens.meets.more_button import HEADING_DROP, more_button
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.flow import FlowLayout
+from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 from coachdesk.wording.wording import Wording
 
 

@@ -16,7 +16,6 @@ from coachdesk.ui.plain import action, button, heading, small, tip
 from coachdesk.ui.screens.meets.chance_curve import ChanceCurve
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
-from coachdesk.ui.screens.meets.more_button import HEADING_DROP
 from coachdesk.ui.screens.meets.plans_presenter import PlanLook, PlanRow, PlansPresenter
 from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.screens.meets.turn_rows import TurnRow
@@ -24,6 +23,7 @@ from coachdesk.ui.screens.meets.wish_forms import WishForm, lift_form
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.more_button import HEADING_DROP
 from coachdesk.ui.widgets.table import Table
 
 _LEAST_TURNS = 300

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from coachdesk.domain.attempts import LiftPlan, Outcome, Turn
 from coachdesk.domain.lifting import Lift
 from coachdesk.services.plan_fixing import TurnOf
-from coachdesk.ui.screens.meets.entry_rows import typed_weight
+from coachdesk.ui.loading_words import typed_weight
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording

@@ -11,7 +11,7 @@ from coachdesk.domain.warmup import WarmUpSet
 from coachdesk.services.desk import Desk
 from coachdesk.services.packet_content import LiftWarmUps
 from coachdesk.services.warm_up_look import warm_up_look
-from coachdesk.ui.screens.meets.entry_rows import typed_weight
+from coachdesk.ui.loading_words import typed_weight
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.wording.warm_up_words import delayed, set_in_words, short_of_time
 from coachdesk.wording.wording import Wording

@@ -13,7 +13,6 @@ from coachdesk.ui.plain import action, ask, button, heading, small
 from coachdesk.ui.screens.meets.class_rows import ClassRow
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
-from coachdesk.ui.screens.meets.more_button import HEADING_DROP
 from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.screens.meets.weight_presenter import Asking, WeightLook, WeightPresenter
 from coachdesk.ui.screens.meets.weight_tables import AGREED, TOTAL, classes_table, marks_table
@@ -24,6 +23,7 @@ from coachdesk.ui.weights.board_table import board_table
 from coachdesk.ui.weights.chart_part import ChartPart
 from coachdesk.ui.widgets.fields import YesNoField
 from coachdesk.ui.widgets.flow import FlowLayout
+from coachdesk.ui.widgets.more_button import HEADING_DROP
 
 _NARROW = 640
 _MARKS_WIDTH = 430

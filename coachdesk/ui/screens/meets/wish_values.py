@@ -12,7 +12,7 @@ from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, WishesData
 from coachdesk.services import typed
-from coachdesk.ui.screens.meets.entry_rows import typed_weight
+from coachdesk.ui.loading_words import typed_weight
 
 Values = dict[str, str]
 

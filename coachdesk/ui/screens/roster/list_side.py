@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
@@ -18,7 +17,7 @@ from coachdesk.ui.screens.roster.row_words import RowWords
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.line import TypingLine
+from coachdesk.ui.widgets.line import SearchLine
 from coachdesk.ui.widgets.table import Table
 
 _FILTER_WIDTH = 150
@@ -71,21 +70,6 @@ class ListSide(QWidget):
         """Go to the search box."""
         self.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.search.selectAll()
-
-
-class SearchLine(TypingLine):
-    """Enter or the arrow down leads on to the list; Escape looks for everybody again."""
-
-    went_on = Signal()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Keys that are not text."""
-        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down}:
-            self.went_on.emit()
-        elif event.key() == Qt.Key.Key_Escape and self.text():
-            self.clear()
-        else:
-            super().keyPressEvent(event)
 
 
 def _table(context: Context) -> Table[RosterRow]:

@@ -1,19 +1,18 @@
-"""The chart of a bodyweight with a day to look at, chosen by the mouse or the arrow keys."""
+"""A chart over days with a day to look at, chosen by the mouse or the arrow keys."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, Generic, Protocol, TypeVar
 
 from PySide6.QtCore import QEvent, QObject, QPointF, QSize, Qt
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from coachdesk.services.weight_picture import WeightPicture
 from coachdesk.ui.plain import label
 from coachdesk.ui.theme import GAP, Theme
-from coachdesk.ui.widgets.weight_drawing import draw, new_plot
+from coachdesk.ui.widgets.chart_tools import new_plot
 from coachdesk.wording.wording import Wording
 
 _STEPS = {
@@ -27,14 +26,36 @@ _HEIGHT = 320
 """[px]"""
 
 
-class WeightChart(QWidget):
-    """Draws a picture. `say_day` puts a day's figures in words, `hint` says how to move."""
+class Picture(Protocol):
+    """What is drawn: from the day `first` to the day `last`, seen on `today`."""
+
+    @property
+    def first(self) -> date:
+        """The first day drawn."""
+
+    @property
+    def today(self) -> date:
+        """The day it is seen on."""
+
+    @property
+    def last(self) -> date:
+        """The last day drawn."""
+
+
+P = TypeVar("P", bound=Picture)
+
+
+class DayChart(QWidget, Generic[P]):
+    """Draws a picture by `draw`, which is given the plot, the picture, the theme and the words and
+    answers the line that marks a day. `say_day` puts a day's figures in words, `hint` says how to
+    move."""
 
     def __init__(
         self,
         theme: Theme,
         words: Wording,
-        say_day: Callable[[WeightPicture, date], str],
+        say_day: Callable[[P, date], str],
+        draw: Callable[[Any, P, Theme, Wording], Any],
         *,
         about: str,
         hint: str,
@@ -43,8 +64,9 @@ class WeightChart(QWidget):
         self._theme = theme
         self._words = words
         self._say_day = say_day
+        self._draw_picture = draw
         self._hint = hint
-        self._picture: WeightPicture | None = None
+        self._picture: P | None = None
         self._day: date | None = None
         self._plot: Any = None
         self._cursor: Any = None
@@ -69,7 +91,7 @@ class WeightChart(QWidget):
         """The figures of the day looked at, or how to choose one."""
         return self._said.text()
 
-    def show_picture(self, picture: WeightPicture, words: Wording) -> None:
+    def show_picture(self, picture: P, words: Wording) -> None:
         """Draw another picture, masses in the unit of `words`; the day looked at stays if drawn."""
         self._picture, self._words = picture, words
         if self._day is not None and not picture.first <= self._day <= picture.last:
@@ -132,7 +154,7 @@ class WeightChart(QWidget):
 
     def _draw(self) -> None:
         if self._picture is not None:
-            self._cursor = draw(self._plot, self._picture, self._theme, self._words)
+            self._cursor = self._draw_picture(self._plot, self._picture, self._theme, self._words)
             self._mark()
 
     def _mark(self) -> None:

@@ -1,5 +1,8 @@
 """Level and slope by days: a damped local linear trend, its Kalman filter and smoother.
 
+One filter for all that drifts: bodyweight in kilograms, strength in logarithms of kilograms.
+"Units" are those of the level.
+
 From one day to the next
 
     level' = level + slope + a step of variance `level_variance`
@@ -21,14 +24,14 @@ from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 UNKNOWN_LEVEL = 1e6
-"""Variance of a level of which nothing is known [kg2]: a thousand kilograms either way."""
+"""Variance of a level of which nothing is known [units squared]: a thousand units either way."""
 
 Day: TypeAlias = tuple[float, float] | None
-"""A day's observation [kg] and the variance of its error [kg2], above 0; None without one."""
+"""A day's observation and the variance of its error, above 0; None without one."""
 
 
 class State(NamedTuple):
-    """What is known of a day: level [kg] and slope [kg a day], with their covariances [kg2]."""
+    """What is known of a day: level and slope (units a day), with their covariances."""
 
     level: float
     slope: float
@@ -42,14 +45,14 @@ _Numbers: TypeAlias = tuple[float, float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Dynamics:
-    """How level and slope go on: `damping` of a day, above 0 and below 1, and variances [kg2]."""
+    """How level and slope go on: `damping` of a day, above 0 and below 1, and variances."""
 
     damping: float
     level_variance: float
     slope_variance: float
 
     def start(self, level: float) -> State:
-        """What is known before the first observation, which lies about `level` [kg]."""
+        """What is known before the first observation, which lies about `level`."""
         slopes = self.slope_variance / (1.0 - self.damping**2)
         return State(level, 0.0, UNKNOWN_LEVEL, 0.0, slopes)
 
@@ -61,8 +64,8 @@ def ahead(state: State, days: int, dynamics: Dynamics) -> State:
 
 
 def surprises(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[tuple[float, float]]:
-    """How far each observation lies off what the days before it lead to expect [kg], and the
-    variance that was expected of it [kg2]; `start` is what is known before the first day."""
+    """How far each observation lies off what the days before it lead to expect, and the
+    variance that was expected of it; `start` is what is known before the first day."""
     _, found = _forward(days, start, dynamics)
     return found
 
@@ -75,6 +78,36 @@ def smoothed(days: Sequence[Day], start: State, dynamics: Dynamics) -> list[Stat
     states, _ = _forward(days, start, dynamics)
     _backward(states, dynamics)
     return list(map(State._make, states))
+
+
+def carried(days: Sequence[Day], start: State, further: int, dynamics: Dynamics) -> State:
+    """What all `days` say of a day so many days `further` after the last of them, 0 or more."""
+    states, _ = _forward([*days, *[None] * further], start, dynamics)
+    return State(*states[-1])
+
+
+def level_weights(
+    days: Sequence[Day], start: State, further: int, dynamics: Dynamics
+) -> list[float]:
+    """How much each day's observation counts in the level of the day that `carried` answers of.
+
+    That level is their weighted sum. Where nothing is known of the first level the weights sum to
+    one, and those of old days may fall below 0 where a slope is carried on. Worked out backward
+    from the day that is asked for (Koopman and Harvey, 2003: Computing observation weights for
+    signal extraction and filtering).
+    """
+    damping = dynamics.damping
+    states, _ = _forward(days, start, dynamics)
+    level, slope = 1.0, (1.0 - damping**further) / (1.0 - damping)
+    weights = [0.0] * len(days)
+    for at in range(len(days) - 1, -1, -1):
+        day = days[at]
+        if day is not None:
+            _, _, p, c, _ = states[at]
+            weights[at] = (level * p + slope * c) / day[1]
+            level -= weights[at]
+        slope = level + damping * slope
+    return weights
 
 
 def _forward(

@@ -1,0 +1,1 @@
+"""Blocks: training that leads to the day."""

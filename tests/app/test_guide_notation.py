@@ -1,0 +1,32 @@
+"""The guide's notation of sets is the one that is read."""
+
+from __future__ import annotations
+
+import pytest
+
+from coachdesk.app import paths
+from coachdesk.domain.blocks.notation import Prescription, read_prescriptions
+from coachdesk.domain.units import Unit, kilograms, pounds
+
+MEANT = {
+    "5x3 80%": (Prescription(5, 3, percent=80),),
+    "3x5 100": (Prescription(3, 5, weight=kilograms(100)),),
+    "3x5 225 lb": (Prescription(3, 5, weight=pounds(225)),),
+    "4x6 RPE 8": (Prescription(4, 6, rir=2),),
+    "4x6 2 RIR": (Prescription(4, 6, rir=2),),
+    "3x5 75% RPE 8": (Prescription(3, 5, percent=75, rir=2),),
+    "1x1 92% judged": (Prescription(1, 1, percent=92, judged=True),),
+    "1x1 90%; 3x3 80%": (Prescription(1, 1, percent=90), Prescription(3, 3, percent=80)),
+}
+"""What the guide says in words beside each, by hand."""
+
+
+@pytest.fixture(scope="module")
+def rows() -> list[str]:
+    page = (paths.resources() / "guide" / "blocks.md").read_text(encoding="utf-8")
+    table = page.partition("| You type |")[2].partition("\n\n")[0]
+    return [line.split("|")[1].strip() for line in table.splitlines()[2:]]
+
+
+def test_the_guide_teaches_what_is_read(rows: list[str]) -> None:
+    assert {row: read_prescriptions(row, Unit.KG) for row in rows} == MEANT

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Sequence
 from pathlib import Path
 
 from coachdesk.app import paths
@@ -25,11 +25,13 @@ class DeskPrinting:
 
         return print_meet(self._desk, meet_id, out, choice, self._words, progress)
 
-    def training(self, block_id: int, weeks: Collection[int], out: Path, paper: str) -> Path:
-        """Print the training sheets of these weeks of a block into `out`; answers the file."""
+    def training(
+        self, block_id: int, weeks: Sequence[int], paper: str, out: Path
+    ) -> tuple[Path, ...]:
+        """Print weeks of a block to a file in `out`; answers the files written."""
         from coachdesk.app.print_training import print_training  # noqa: PLC0415
 
-        return print_training(self._desk, block_id, weeks, out, paper, self._words)
+        return (print_training(self._desk, block_id, weeks, out, paper, self._words),)
 
     def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:
         """Print the chart of a disc set to `file` on `paper`; answers the file."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -28,8 +28,10 @@ class Printing(Protocol):
     def meet(self, meet_id: int, out: Path, choice: PrintChoice, progress: Progress) -> Printed:
         """Print a meet's sheets into a folder below `out`."""
 
-    def training(self, block_id: int, weeks: Collection[int], out: Path, paper: str) -> Path:
-        """Print the training sheets of these weeks of a block into `out`; answers the file."""
+    def training(
+        self, block_id: int, weeks: Sequence[int], paper: str, out: Path
+    ) -> tuple[Path, ...]:
+        """Print weeks of a block to a file in `out`; answers the files written."""
 
     def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:
         """Print the chart of a disc set to `file` on `paper`; answers the file."""

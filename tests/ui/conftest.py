@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -27,7 +27,7 @@ class NoPrinting:
     """Notes what was asked to be printed."""
 
     asked: list[tuple[int, Path, PrintChoice]] = field(default_factory=list)
-    trained: list[tuple[int, tuple[int, ...], Path, str]] = field(default_factory=list)
+    trained: list[tuple[int, tuple[int, ...], str, Path]] = field(default_factory=list)
     charts: list[tuple[LoadingChart, str, Path]] = field(default_factory=list)
 
     def meet(self, meet_id: int, out: Path, choice: PrintChoice, progress: Progress) -> Printed:
@@ -35,9 +35,11 @@ class NoPrinting:
         self.asked.append((meet_id, out, choice))
         return Printed(out, (out / "team sheet.pdf",), ())
 
-    def training(self, block_id: int, weeks: Collection[int], out: Path, paper: str) -> Path:
-        self.trained.append((block_id, tuple(weeks), out, paper))
-        return out / "training.pdf"
+    def training(
+        self, block_id: int, weeks: Sequence[int], paper: str, out: Path
+    ) -> tuple[Path, ...]:
+        self.trained.append((block_id, tuple(weeks), paper, out))
+        return (out / "training.pdf",)
 
     def loading_chart(self, chart: LoadingChart, paper: str, file: Path) -> Path:
         self.charts.append((chart, paper, file))

@@ -115,7 +115,9 @@ class LoadBars(QWidget):
         theme, wide = self._theme, room.width() * _SHARE_OF_WEEK
         painter.setPen(QColor(theme.ink))
         below = QRectF(room.left(), room.bottom(), room.width(), _FOOT_PX)
-        painter.drawText(below, Qt.AlignmentFlag.AlignCenter, row.head)
+        fits = painter.fontMetrics().horizontalAdvance(row.head) < below.width()
+        head = row.head if fits else str(row.week)
+        painter.drawText(below, Qt.AlignmentFlag.AlignCenter, head)
         pairs = ((row.planned, theme.panel, -1.0), (row.done, theme.accent, 0.0))
         for figures, ground, side in pairs:
             figure = figures[self._measure]

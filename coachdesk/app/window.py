@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from coachdesk.ui.context import Context
 
 
-GUIDE_PAGES = ("first_steps", "meets", "attempts", "weights")
+GUIDE_PAGES = ("first_steps", "meets", "attempts", "weights", "blocks")
 """The guide's pages, in the order they are read."""
 _SCREENS_AFTER_MS = 500
 _GARBAGE_AFTER_MS = 1500

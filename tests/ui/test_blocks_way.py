@@ -44,7 +44,9 @@ class Keyboard:
         self.press(key, held=Qt.KeyboardModifier.ControlModifier)
 
     def text(self, words: str) -> None:
-        QTest.keyClicks(self._focused(), words)
+        """Letter by letter, since the first one may open the line that takes the others."""
+        for letter in words:
+            QTest.keyClick(self._focused(), letter)
 
     def in_dialog(self, key: Qt.Key, act: Callable[[], None]) -> None:
         """Open a dialog with a key and work in it."""
@@ -127,7 +129,7 @@ def test_from_an_empty_desk_to_a_printed_first_week(
         keys.text(typed)
         keys.press(Key.Key_Return)
     keys.in_dialog(Key.Key_P, lambda: keys.press(Key.Key_Return))
-    assert keys.pressed <= MOST_KEYS
+    assert keys.pressed <= MOST_KEYS, keys.pressed
 
     screen = keys.window.screen_at("blocks")
     assert isinstance(screen, BlocksScreen)
@@ -140,5 +142,5 @@ def test_from_an_empty_desk_to_a_printed_first_week(
     printed = list((tmp_path / "out").rglob("*.pdf"))
     assert len(printed) == 1
     words = PdfReader(printed[0]).pages[0].extract_text()
-    for expected in ("Lindqvist", "First weeks", "70 kg", "42.5 kg"):
+    for expected in ("Lindqvist", "First weeks", "5 × 5, 70 %", "42.5"):
         assert expected in words

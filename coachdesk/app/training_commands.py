@@ -1,4 +1,4 @@
-"""The commands about one athlete: training sheets, and the whole record."""
+"""The commands about one athlete: a week of training on paper, and the whole record."""
 
 from __future__ import annotations
 
@@ -12,11 +12,10 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.text import text
 from coachdesk.domain.training import Block
-from coachdesk.services.athlete_names import NameBook
 from coachdesk.services.block_reading import blocks_of
 from coachdesk.services.desk import Desk
-from coachdesk.services.on_file import on_file
 from coachdesk.services.record_export import write_record
+from coachdesk.services.roster_reading import find_athlete
 from coachdesk.services.training_content import week_on
 from coachdesk.wording.wording import Wording
 
@@ -25,7 +24,7 @@ def training(options: argparse.Namespace, words: Wording) -> int:
     """Print a week of an athlete's training."""
     desk = open_desk(present_file(options))
     try:
-        athlete = _athlete(desk, options.athlete)
+        athlete = find_athlete(desk, options.athlete)
         block, week = _week(desk, athlete, options.week)
         try:
             file = print_training(desk, block.id, [week], options.out, options.paper, words)
@@ -41,19 +40,12 @@ def record(options: argparse.Namespace, words: Wording) -> int:
     """Write an athlete's whole record to a zip."""
     desk = open_desk(present_file(options))
     try:
-        athlete = _athlete(desk, options.athlete)
+        athlete = find_athlete(desk, options.athlete)
         written = write_record(desk, athlete.id, options.out)
     finally:
         desk.store.close()
     print(words("record.done", name=written.name, file=str(written.file), count=written.files))
     return 0
-
-
-def _athlete(desk: Desk, name: str) -> Athlete:
-    try:
-        return NameBook(on_file(desk).athletes).find(name)
-    except InvalidInput as error:
-        raise Trouble(error.text) from error
 
 
 def _week(desk: Desk, athlete: Athlete, asked: str | None) -> tuple[Block, int]:

@@ -33,8 +33,8 @@ class AthleteData:
     """What a coach keeps about an athlete.
 
     `height_cm` [cm]; `meets_before` counts meets lifted before this record began; rack settings
-    are written as the athlete reads them off the rack. Contacts and health notes never leave the
-    desk.
+    are written as the athlete reads them off the rack. Contacts and health notes leave the desk
+    in the athlete's whole record only.
     """
 
     given_name: str
@@ -102,7 +102,7 @@ class Reading(ReadingData):
 class CycleNoteData:
     """Days on which an athlete's cycle holds water, the `first` to the `last`.
 
-    Private: it never leaves the desk.
+    Private: it leaves the desk in the athlete's whole record only.
     """
 
     athlete_id: int

@@ -79,6 +79,9 @@ _PLACES = {
 }
 
 
+_GRAVITY = {kind: place for place, kind in enumerate(Kind)}
+
+
 @dataclass(frozen=True, slots=True)
 class Matter:
     """Something that needs the coach: why, `since` when, and the day it is settled `by`.
@@ -99,7 +102,7 @@ class Matter:
 
     def rank(self) -> tuple[date, int]:
         """What comes first: the sooner, and of the same day the graver."""
-        return self.by, list(Kind).index(self.kind)
+        return self.by, _GRAVITY[self.kind]
 
 
 @dataclass(frozen=True, slots=True)

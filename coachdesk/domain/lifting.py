@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import cache
+
+from coachdesk.domain.text import Text, text
 
 
 class Lift(StrEnum):
@@ -11,6 +14,12 @@ class Lift(StrEnum):
     SQUAT = "squat"
     BENCH = "bench"
     DEADLIFT = "deadlift"
+
+
+@cache
+def lift_name(lift: Lift) -> Text:
+    """What a lift is called."""
+    return text(f"lift.{lift}")
 
 
 class Event(StrEnum):

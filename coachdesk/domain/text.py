@@ -33,4 +33,5 @@ class Text:
 
 def text(code: str, **values: Value) -> Text:
     """Build the text `code` with named values."""
-    return Text(code, tuple(sorted(values.items())))
+    named = values.items()
+    return Text(code, tuple(sorted(named) if len(named) > 1 else named))

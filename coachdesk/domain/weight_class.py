@@ -30,8 +30,10 @@ class WeightClass:
 
     def is_open_to(self, divisions: Iterable[str]) -> bool:
         """Whether an athlete entered in all of `divisions` may lift in this class."""
+        if self.divisions is None:
+            return True
         entered = set(divisions)
-        return self.divisions is None or (bool(entered) and entered <= self.divisions)
+        return bool(entered) and entered <= self.divisions
 
     def holds(self, bodyweight: Mass) -> bool:
         """Whether `bodyweight` is at or below the limit.

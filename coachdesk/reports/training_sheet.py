@@ -103,8 +103,7 @@ def _day(day: SheetDay, wording: Wording, width: float) -> Block:
     rows = [_row(line, widths, wording) for line in day.lines]
     notes = words_block(wording("training.notes"), 60, LABEL)
     room = Block(_NOTES_HIGH, notes.draw)
-    noted = [words_block(day.note, width, BODY)] if day.note else []
-    return padded(stack([head, *noted, *rows, padded(room, above=3), rule(width)]), below=8)
+    return padded(stack([head, *rows, padded(room, above=3), rule(width)]), below=8)
 
 
 def _box_heads(wording: Wording, width: float) -> Block:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -10,7 +10,7 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.attention import Due, EntryFacts, Matter, matters_of, weight_matters
 from coachdesk.domain.division import check_division
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Lift, lift_name
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.readiness import Snooze, SnoozeData
 from coachdesk.domain.rulebook import Rulebook
@@ -51,34 +51,39 @@ class Concern:
 
 
 def concerns_of(
-    seen: Sequence[tuple[EntryState, Rulebook, BoardLine]],
-    ready: Mapping[int, Readiness],
-    put_off: Iterable[Snooze],
+    state: EntryState,
+    rulebook: Rulebook,
+    line: BoardLine,
+    ready: Readiness | None,
     today: date,
 ) -> tuple[Concern, ...]:
-    """What needs the coach about these entries, ranked; what is put off comes last.
+    """What needs the coach about an entry, whatever is put off.
 
-    `ready` says by entry how far kit and tasks are.
+    `ready` says how far kit and tasks are, None where that is not known.
     """
+    about = (state.athlete, state.entry, state.meet)
+    of_entry = matters_of(_facts(state, rulebook, line, ready, today), today)
+    of_athlete = weight_matters(state.weight, state.meet.starts_on, today)
+    return (
+        *(Concern(matter, *about, of_entry=True) for matter in of_entry),
+        *(Concern(matter, *about, of_entry=False) for matter in of_athlete),
+    )
+
+
+def ranked_concerns(
+    concerns: Iterable[Concern], put_off: Iterable[Snooze], today: date
+) -> tuple[Concern, ...]:
+    """Concerns ranked, each once; what is put off comes last."""
     snoozed = {(each.matter, each.athlete_id, each.entry_id): each for each in put_off}
     found: dict[tuple[str, int, int | None, Text], Concern] = {}
-    for state, rulebook, line in seen:
-        about = (state.athlete, state.entry, state.meet)
-        of_entry = matters_of(
-            _facts(state, rulebook, line, ready.get(state.entry.id), today), today
-        )
-        of_athlete = weight_matters(state.weight, state.meet.starts_on, today)
-        for matter, is_of_entry in (
-            *((each, True) for each in of_entry),
-            *((each, False) for each in of_athlete),
-        ):
-            concern = Concern(matter, *about, is_of_entry)
-            snooze = snoozed.get(concern.key)
-            if snooze is not None and snooze.until > today:
-                concern = replace(concern, put_off=snooze)
-            elif snooze is not None:
-                concern = replace(concern, came_back=snooze)
-            found.setdefault((*concern.key, matter.why), concern)
+    for each in concerns:
+        concern, key = each, each.key
+        snooze = snoozed.get(key)
+        if snooze is not None and snooze.until > today:
+            concern = replace(each, put_off=snooze)
+        elif snooze is not None:
+            concern = replace(each, came_back=snooze)
+        found.setdefault((*key, each.matter.why), concern)
     return tuple(
         sorted(
             found.values(),
@@ -147,7 +152,7 @@ def _tasks_due(ready: Readiness | None) -> tuple[Due, ...]:
 
 
 def _named(lifts: Iterable[Lift]) -> tuple[Text, ...]:
-    return tuple(text(f"lift.{lift}") for lift in lifts)
+    return tuple(lift_name(lift) for lift in lifts)
 
 
 def _closed(

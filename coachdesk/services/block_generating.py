@@ -9,7 +9,7 @@ from datetime import date
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.blocks.generator import Wanted, lay_out
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise
-from coachdesk.domain.blocks.practice import MOST_WEEKS
+from coachdesk.domain.blocks.practice import MOST_WEEKS, TAPER_WEEKS
 from coachdesk.domain.division import age_on
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet, Session
@@ -51,8 +51,10 @@ def propose(
     meet_id: int,
     days_a_week: int,
     maxima: Mapping[Lift, Mass] | None = None,
+    *,
+    starts_from: date | None = None,
 ) -> Proposal:
-    """Lay out the blocks from today to a meet; nothing is kept.
+    """Lay out the blocks from today, or from the day `starts_from`, to a meet; nothing is kept.
 
     `maxima` None takes what is known of the athlete's lifts. Raises InvalidInput (fields
     "days_a_week", "meet", "maximum_" and the lift), and Trouble for records that are gone.
@@ -70,7 +72,7 @@ def propose(
     lifts = tuple(Lift) if entry is None else entry.event.lifts
     young = _young(athlete, today)
     wanted = Wanted(
-        today=today,
+        today=starts_from or today,
         meet_on=meet_on,
         days_a_week=days_a_week,
         lifts=lifts,
@@ -147,7 +149,7 @@ def _cautions(
         yield text("generated.far", day=blocks[0].starts_on, weeks=MOST_WEEKS)
     elif blocks[0].starts_on > wanted.today:
         yield text("generated.days_left", day=blocks[0].starts_on)
-    if weeks <= 3:
+    if weeks <= TAPER_WEEKS:
         yield text("generated.short", count=weeks)
     for lift in wanted.lifts:
         if lift not in wanted.maxima:

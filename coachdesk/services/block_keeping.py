@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -10,7 +10,7 @@ from coachdesk.domain.blocks.notation import show_prescription
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise, Words
 from coachdesk.domain.checks import check_block, check_lifted
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.text import Text
+from coachdesk.domain.text import Text, text
 from coachdesk.domain.training import (
     BlockData,
     ExerciseData,
@@ -18,10 +18,20 @@ from coachdesk.domain.training import (
     TrainingMaximumData,
 )
 from coachdesk.domain.units import Mass
+from coachdesk.services.desk import Desk, Done
 from coachdesk.storage.store import Work
 
 Say: TypeAlias = Callable[[Text], str]
 """Puts a text into words: names on file are words, in the language they were kept in."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOut:
+    """A block of an athlete that is to go on file, and its training maxima."""
+
+    athlete_id: int
+    block: PlannedBlock
+    maxima: Mapping[Lift, Mass]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +46,16 @@ def check_maxima(maxima: Mapping[Lift, Mass]) -> None:
     """Weights that can be lifted; raises InvalidInput at the field "maximum_" and the lift."""
     for lift, weight in maxima.items():
         check_lifted(f"maximum_{lift}", weight)
+
+
+def keep_blocks(desk: Desk, many: Sequence[LaidOut], say: Say) -> Done[tuple[int, ...]]:
+    """Put laid out blocks of several athletes on file, all of them or none; answers their ids."""
+    with desk.action(text("did.add_blocks", count=len(many))) as work:
+        ids = tuple(
+            insert_block(work, Holder(each.athlete_id), each.block, each.maxima, say)
+            for each in many
+        )
+        return Done(ids, work.changes())
 
 
 def insert_block(

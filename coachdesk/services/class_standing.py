@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
 from coachdesk.domain.athlete import Athlete
@@ -94,31 +94,34 @@ def standing_to_class(
     if is_minor(athlete, meet):
         cautions.append(text("caution.minor"))
     opens, _ = weigh_in_times(rulebook, session)
-    standing = ClassStanding(
+    weigh_in_on = weigh_in_day(rulebook, meet, session)
+    fit = change = None
+    if present is not None and weight is not None and wanted is not None:
+        person = Person(athlete.birth_date, athlete.height_cm, athlete.loss_bar, first_meet)
+
+        def fit_on(day: date, then: PresentWeight) -> ClassFit:
+            return class_fit(
+                wanted,
+                present=then,
+                today=day,
+                weigh_in_on=weigh_in_on,
+                person=person,
+                chosen=entry.comes_down,
+            )
+
+        fit = fit_on(today, present)
+        change = _change(weight, present, today, fit_on)
+    return ClassStanding(
         on=today,
         weight=weight,
         present=present,
-        fit=None,
+        fit=fit,
         classes=classes,
         cautions=tuple(cautions),
-        weigh_in_on=weigh_in_day(rulebook, meet, session),
+        weigh_in_on=weigh_in_on,
         weigh_in_at=None if opens is None else opens.time(),
+        change=change,
     )
-    if present is None or weight is None or wanted is None:
-        return standing
-
-    def fit_on(day: date, then: PresentWeight) -> ClassFit:
-        return class_fit(
-            wanted,
-            present=then,
-            today=day,
-            weigh_in_on=standing.weigh_in_on,
-            person=Person(athlete.birth_date, athlete.height_cm, athlete.loss_bar, first_meet),
-            chosen=entry.comes_down,
-        )
-
-    change = _change(weight, present, today, fit_on)
-    return replace(standing, fit=fit_on(today, present), change=change)
 
 
 def _change(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.class_fit import ClassFit, PresentWeight, Verdict
-from coachdesk.domain.lifting import Lift
+from coachdesk.domain.lifting import Lift, lift_name
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.text import Text, text
 
@@ -87,10 +88,16 @@ def points_of(
 
 
 def _said(code: str, is_open: bool) -> tuple[Text, ...]:
-    return (text(code),) if is_open else ()
+    return (_point(code),) if is_open else ()
 
 
 def _by_lift(
     code: str, lifts: Sequence[LiftReady], is_open: Callable[[LiftReady], bool]
 ) -> list[Text]:
-    return [text(code, lift=text(f"lift.{ready.lift}")) for ready in lifts if is_open(ready)]
+    return [_point(code, ready.lift) for ready in lifts if is_open(ready)]
+
+
+@cache
+def _point(code: str, lift: Lift | None = None) -> Text:
+    """The same few are said of entry after entry."""
+    return text(code) if lift is None else text(code, lift=lift_name(lift))

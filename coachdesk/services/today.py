@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TypeAlias
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.errors import CoachdeskError
@@ -13,8 +14,9 @@ from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.strength.parameters import RECENT
 from coachdesk.domain.text import Text
-from coachdesk.services.attention import REMEMBERED, Concern, concerns_of
+from coachdesk.services.attention import REMEMBERED, Concern, concerns_of, ranked_concerns
 from coachdesk.services.desk import Desk
+from coachdesk.services.kept import Kept
 from coachdesk.services.open_points import LiftReady, points_of
 from coachdesk.services.readiness import Readiness, readiness_of
 from coachdesk.services.weight_board import BoardLine, board_line, ranked
@@ -75,8 +77,41 @@ def entries_ahead(desk: Desk) -> int:
         return count_entries_ahead(reader, desk.today())
 
 
-def read_today(desk: Desk) -> Today:
-    """Everything a coach needs to see today, over all meets to come."""
+@dataclass(frozen=True, slots=True)
+class EntryLook:
+    """What an entry comes to; no `line` where its class cannot be told, no `missing` where nothing
+    is."""
+
+    line: BoardLine | None
+    concerns: tuple[Concern, ...]
+    missing: Missing | None
+
+
+Seen: TypeAlias = tuple[EntryState, Rulebook, Readiness | None, date]
+"""What a look at an entry depends on; how far kit and tasks are is None where it is not known."""
+
+
+def look_at(seen: Seen) -> EntryLook:
+    """What an entry comes to."""
+    state, rulebook, ready, today = seen
+    about = (state.meet, state.entry, state.athlete)
+    try:
+        line = board_line(state, rulebook, today)
+    except CoachdeskError as error:
+        return EntryLook(None, (), Missing(*about, (error.text,)))
+    points = _points(state, rulebook, line)
+    return EntryLook(
+        line,
+        concerns_of(state, rulebook, line, ready, today),
+        Missing(*about, points) if points else None,
+    )
+
+
+def read_today(desk: Desk, looks: Kept[Seen, EntryLook] | None = None) -> Today:
+    """Everything a coach needs to see today, over all meets to come.
+
+    `looks` are those of the last time: only entries of which something changed are looked at anew.
+    """
     today = desk.today()
     with desk.reading() as reader:
         athletes = count_athletes(reader)
@@ -89,28 +124,21 @@ def read_today(desk: Desk) -> Today:
         )
         put_off = snoozes(reader, today - REMEMBERED)
         ready, fault = _ready(desk, reader, states)
-    seen: list[tuple[EntryState, Rulebook, BoardLine]] = []
-    missing: list[Missing] = []
-    for state in states:
-        rulebook = desk.rulebooks.books.get(state.meet.rulebook)
-        if rulebook is None:
-            continue
-        try:
-            line = board_line(state, rulebook, today)
-        except CoachdeskError as error:
-            missing.append(Missing(state.meet, state.entry, state.athlete, (error.text,)))
-            continue
-        seen.append((state, rulebook, line))
-        points = _points(state, rulebook, line)
-        if points:
-            missing.append(Missing(state.meet, state.entry, state.athlete, points))
+    books = desk.rulebooks.books
+    looked = (looks or Kept(look_at)).of(
+        (state.entry.id, (state, rulebook, ready.get(state.entry.id), today))
+        for state in states
+        if (rulebook := books.get(state.meet.rulebook)) is not None
+    )
+    concerns = (concern for look in looked for concern in look.concerns)
+    missing = tuple(look.missing for look in looked if look.missing is not None)
     return Today(
         day=today,
         athletes=athletes,
         meets=tuple(_ahead(desk, meet, states, missing) for meet in meets),
-        concerns=concerns_of(seen, ready, put_off, today),
-        board=ranked(line for _, _, line in seen),
-        missing=tuple(missing),
+        concerns=ranked_concerns(concerns, put_off, today),
+        board=ranked(look.line for look in looked if look.line is not None),
+        missing=missing,
         fault=fault,
     )
 

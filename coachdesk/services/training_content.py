@@ -33,7 +33,6 @@ class SheetDay:
 
     on: date
     lines: tuple[SheetLine, ...]
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +60,12 @@ class TrainingWeek:
 def training_week(desk: Desk, block_id: int, week: int) -> TrainingWeek:
     """A week of a block, 1 to its weeks; Trouble when the block is no longer on file.
 
-    Raises InvalidInput: field "week" for one that the block does not have, or without any set.
+    Raises InvalidInput: field "week" for one that the block does not have. What the coach notes of
+    a day is the coach's own and not on it.
     """
     page = block_page(desk, block_id)
     if not 1 <= week <= page.block.weeks:
         raise InvalidInput("week", text("training.week_range", count=page.block.weeks))
-    days = _days(page, week)
-    if not days:
-        raise InvalidInput("week", text("training.week_empty", week=week, block=page.block.name))
     return TrainingWeek(
         athlete=page.athlete.name,
         unit=page.unit,
@@ -79,7 +76,7 @@ def training_week(desk: Desk, block_id: int, week: int) -> TrainingWeek:
         first=page.day_of(week, 1),
         last=page.day_of(week, DAYS),
         maxima=tuple((lift, page.maxima[lift].weight) for lift in Lift if lift in page.maxima),
-        days=days,
+        days=_days(page, week),
         meet="" if page.meet is None else page.meet.name,
         meet_on=None if page.meet is None else page.meet.starts_on,
         printed_at=desk.now(),
@@ -101,9 +98,8 @@ def _days(page: BlockPage, week: int) -> tuple[SheetDay, ...]:
             if exercise.day == day
             for planned in page.cell(exercise.id, week)
         )
-        noted = page.days.get((week, day))
         if lines:
-            days.append(SheetDay(page.day_of(week, day), lines, noted.note if noted else ""))
+            days.append(SheetDay(page.day_of(week, day), lines))
     return tuple(days)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import func, select, true
+from sqlalchemy import Select, func, select, true
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.bodyweight import Bodyweight
@@ -62,8 +62,10 @@ def entry_states(
     """
     of_meet = {meet.id: meet for meet in meets}
     found = entries_with_athletes(reader, of_meet)
-    entry_ids = [entry.id for entry, _ in found]
-    athlete_ids = sorted({athlete.id for _, athlete in found})
+    column = tables.entry.c
+    wanted = (column.meet_id.in_(of_meet), column.withdrawn.is_(other=False))
+    entry_ids = select(column.id).where(*wanted)
+    athlete_ids = select(column.athlete_id).where(*wanted)
     sessions = {
         session.id: session
         for session in reader.list(Session, tables.session.c.meet_id.in_(of_meet))
@@ -133,7 +135,9 @@ def _by_name(state: EntryState) -> tuple[str, str, int]:
     return athlete.family_name.casefold(), athlete.given_name.casefold(), state.entry.id
 
 
-def chosen_lifts(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+def chosen_lifts(
+    reader: Reader, entry_ids: Select[int] | Collection[int]
+) -> dict[int, frozenset[Lift]]:
     """The lifts of each entry with an opener chosen."""
     attempt = tables.attempt.c
     return lifts_by_owner(
@@ -144,7 +148,7 @@ def chosen_lifts(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozen
     )
 
 
-def _planned(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[Lift]]:
+def _planned(reader: Reader, entry_ids: Select[int]) -> dict[int, frozenset[Lift]]:
     """The lifts in each entry's latest plan, read without unpacking the plans."""
     snapshot = tables.plan_snapshot.c
     latest = (
@@ -161,7 +165,7 @@ def _planned(reader: Reader, entry_ids: Collection[int]) -> dict[int, frozenset[
     )
 
 
-def _handled(reader: Reader, entry_ids: Collection[int]) -> frozenset[int]:
+def _handled(reader: Reader, entry_ids: Select[int]) -> frozenset[int]:
     duty = tables.handler_duty.c
     query = select(duty.entry_id).where(duty.entry_id.in_(entry_ids)).distinct()
     return frozenset(reader.connection.execute(query).scalars())

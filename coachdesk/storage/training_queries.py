@@ -89,3 +89,12 @@ def past_entries(
     for each in past:
         grouped.setdefault(each.entry.athlete_id, []).append(each)
     return {athlete_id: tuple(group) for athlete_id, group in grouped.items()}
+
+
+def sets_between(
+    reader: Reader, athlete_ids: Collection[int], first: date, last: date
+) -> tuple[LoggedSet, ...]:
+    """All sets of these athletes from one day to another, both included."""
+    return reader.list(
+        LoggedSet, _logged.athlete_id.in_(athlete_ids), _logged.on.between(first, last)
+    )

@@ -4,11 +4,13 @@ a roster. Where a state is not on file it is made on the spot: what is answered 
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import Connection, Select, func, insert, select
+from sqlalchemy import Connection, Select, String, func, insert, select, type_coerce
 
 from coachdesk.domain.athlete import CycleNoteRecord, Reading
 from coachdesk.domain.bodyweight import Bodyweight, CycleNote, OddWeight, Outlook, bodyweight
@@ -25,9 +27,11 @@ def weight_states(
     """What the readings of these athletes come to, of those who have some."""
     kept = readiness_tables.weight_state.c
     rows = reader.connection.execute(
-        select(kept.athlete_id, kept.content).where(kept.athlete_id.in_(athlete_ids))
+        select(kept.athlete_id, type_coerce(kept.content, String)).where(
+            kept.athlete_id.in_(athlete_ids)
+        )
     )
-    found = {row[0]: _from_json(row[1]) for row in rows}
+    found = {athlete_id: _state(content) for athlete_id, content in rows}
     return found | _made(reader, _without(reader, athlete_ids))
 
 
@@ -102,6 +106,12 @@ def _to_json(state: Bodyweight) -> dict[str, Any]:
         "levels": list(state.levels),
         "odd": [[odd.on.isoformat(), odd.shown_kg, odd.expected_kg] for odd in state.odd],
     }
+
+
+@lru_cache(maxsize=2048)
+def _state(content: str) -> Bodyweight:
+    """What was put on file; from one look to the next few change."""
+    return _from_json(json.loads(content))
 
 
 def _from_json(content: Mapping[str, Any]) -> Bodyweight:

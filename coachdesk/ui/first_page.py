@@ -29,9 +29,9 @@ class FirstPage(QWidget):
         self.choices.setHorizontalSpacing(WIDE_GAP)
         self.choices.setVerticalSpacing(WIDE_GAP)
         self.choices.setColumnStretch(1, 1)
-        first = self._offer("first.empty", self.empty.emit, leading=True)
-        self._offer("first.club", self.club.emit)
-        self._offer("first.file", self._ask_for_file)
+        first = self._offer("empty", self.empty.emit, leading=True)
+        self._offer("club", self.club.emit)
+        self._offer("file", self._ask_for_file)
         inner = QWidget()
         inner.setMaximumWidth(_WIDE)
         layout = QVBoxLayout(inner)
@@ -52,14 +52,16 @@ class FirstPage(QWidget):
         self.setFocusProxy(first)
 
     def _offer(
-        self, code: str, then: Callable[[], object], *, leading: bool = False
+        self, name: str, then: Callable[[], object], *, leading: bool = False
     ) -> QPushButton:
         row = self.choices.rowCount()
-        made = button(self._words(code), then, leading=leading)
+        made = button(self._words(f"first.{name}"), then, leading=leading)
         made.setAutoDefault(True)
-        made.setAccessibleDescription(self._words(f"{code}.about"))
+        made.setAccessibleDescription(self._words(f"first.{name}.about"))
         self.choices.addWidget(made, row, 0)
-        self.choices.addWidget(label(self._words(f"{code}.about"), role="quiet", wrap=True), row, 1)
+        self.choices.addWidget(
+            label(self._words(f"first.{name}.about"), role="quiet", wrap=True), row, 1
+        )
         return made
 
     def _ask_for_file(self) -> None:

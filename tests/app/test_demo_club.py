@@ -23,9 +23,10 @@ from coachdesk.domain.meet import Attempt, Entry, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import WeighInKind
 from coachdesk.domain.strength import Source
 from coachdesk.domain.tasks import TaskState
-from coachdesk.domain.training import Block, LoggedSet
+from coachdesk.domain.training import Block, LoggedSet, Purpose, TrainingDay
 from coachdesk.domain.units import Unit
 from coachdesk.domain.weight_class import WeightClass
+from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import meets_behind, read_known
 from coachdesk.services.meet_reading import read_meet
@@ -365,3 +366,46 @@ def test_kit_and_tasks_show_something_done_and_something_left(club: Desk) -> Non
 def test_what_needs_the_coach_is_not_all_of_one_kind(club: Desk) -> None:
     kinds = {concern.matter.kind for concern in read_today(club).concerns}
     assert {Kind.ENTRY_CLOSES, Kind.TASK, Kind.START_DOWN} <= kinds
+
+
+def test_blocks_of_now_and_ahead_are_planned_and_followed(club: Desk) -> None:
+    today = club.today()
+    with club.reading() as reader:
+        blocks = reader.list(Block)
+        planned_days = reader.list(TrainingDay)
+        logged = reader.list(LoggedSet)
+    now = [each for each in blocks if each.starts_on <= today < _ends_on(each)]
+    assert now
+    for block in now:
+        page = block_page(club, block.id)
+        assert set(page.maxima) == {each.lift for each in page.exercises}
+        assert all(page.cell(each.id, 1) for each in page.exercises)
+        assert page.logged
+    assert any(each.missed for each in planned_days)
+    linked = [each for each in logged if each.planned_set_id is not None]
+    missed = {(each.block_id, each.week, each.day) for each in planned_days if each.missed}
+    starts = {each.id: each.starts_on for each in blocks}
+    for each in linked:
+        assert each.block_id is not None
+        week, day = divmod((each.on - starts[each.block_id]).days, 7)
+        assert (each.block_id, week + 1, day + 1) not in missed
+
+
+@pytest.mark.parametrize("moment", DAYS)
+def test_a_taper_leads_to_the_next_meet(desk_at: DeskAt, moment: datetime) -> None:
+    desk = open_club(desk_at(moment))
+    meet = meets_ahead(desk)[0]
+    with desk.reading() as reader:
+        blocks = [each for each in reader.list(Block) if each.meet_id == meet.id]
+        others = [each for each in reader.list(Block) if each.meet_id is None]
+    tapers = [each for each in blocks if each.purpose is Purpose.TAPER]
+    assert len(tapers) >= 4
+    for taper in tapers:
+        assert taper.starts_on < meet.starts_on < _ends_on(taper)
+    for block in blocks:
+        own = [each for each in others if each.athlete_id == block.athlete_id]
+        assert all(_ends_on(each) <= block.starts_on for each in own)
+
+
+def _ends_on(block: Block) -> date:
+    return block.starts_on + timedelta(weeks=block.weeks)

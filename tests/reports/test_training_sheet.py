@@ -77,7 +77,6 @@ def test_a_week_is_a_page_with_bar_weights_and_boxes(
         assert words in first, words
     assert "8 × 2, 75 %, RPE 8" in first
     assert "67.5" in first
-    assert "Slow on the way down" in first
     assert "Page 1 of 2" in first
     assert "Page 2 of 2" in second
     assert "4 × 4" in second
@@ -108,20 +107,23 @@ def test_a_page_says_nothing_of_weights_or_chances(
 ) -> None:
     _, block_id = planned(desk)
     (sheet,) = words_of(print_training(desk, block_id, [1], tmp_path, "a4", wording))
-    for private in ("bodyweight", "chance", "forecast", "health"):
+    for private in ("slow on the way down", "bodyweight", "chance", "forecast", "health"):
         assert private not in sheet.lower()
     assert "physician" in sheet
 
 
-def test_a_week_that_is_not_there_is_refused_in_words(desk: Desk) -> None:
+def test_a_week_that_is_not_there_is_refused_in_words(
+    desk: Desk, wording: Wording, tmp_path: Path
+) -> None:
     _, block_id = planned(desk)
     for week, code in ((0, "training.week_range"), (4, "training.week_range")):
         with pytest.raises(InvalidInput) as refused:
             training_week(desk, block_id, week)
         assert refused.value.text.code == code
-    with pytest.raises(InvalidInput) as empty:
-        training_week(desk, block_id, 3)
-    assert empty.value.text.code == "training.week_empty"
+    with pytest.raises(Trouble) as empty:
+        print_training(desk, block_id, [3], tmp_path, "a4", wording)
+    assert empty.value.text.code == "training.nothing"
+    assert list(tmp_path.glob("*.pdf")) == []
 
 
 def test_weeks_of_a_block_by_day(desk: Desk) -> None:

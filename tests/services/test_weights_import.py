@@ -17,9 +17,10 @@ from coachdesk.services import weights_import
 from coachdesk.services.csv_reading import Delimiter, read_source
 from coachdesk.services.day_reading import DayOrder
 from coachdesk.services.desk import Desk
+from coachdesk.services.import_file import Fate, Layout, Preview
 from coachdesk.services.roster import add_athlete, add_readings, archive_athlete
 from coachdesk.services.undo import undo
-from coachdesk.services.weights_file import Fate, Layout, Part, Preview, Vocabulary
+from coachdesk.services.weights_file import Part, Vocabulary
 from coachdesk.ui.weights.vocabulary import vocabulary_of
 from coachdesk.wording.wording import Wording
 
@@ -51,7 +52,7 @@ def ids(desk: Desk) -> dict[str, int]:
     }
 
 
-Read = Callable[..., Preview]
+Read = Callable[..., Preview[ReadingData]]
 
 
 @pytest.fixture
@@ -64,7 +65,7 @@ def read(desk: Desk, ids: dict[str, int], words: Vocabulary, tmp_path: Path) -> 
         *,
         encoding: str = "utf-8",
         change: Callable[[Layout], Layout] = lambda layout: layout,
-    ) -> Preview:
+    ) -> Preview[ReadingData]:
         file = tmp_path / "weights.csv"
         file.write_bytes(content.encode(encoding))
         source = read_source(file)
@@ -74,11 +75,11 @@ def read(desk: Desk, ids: dict[str, int], words: Vocabulary, tmp_path: Path) -> 
     return make
 
 
-def fates(found: Preview) -> list[tuple[int, Fate]]:
+def fates(found: Preview[ReadingData]) -> list[tuple[int, Fate]]:
     return [(line.number, line.fate) for line in found.lines]
 
 
-def codes(found: Preview, number: int) -> list[str]:
+def codes(found: Preview[ReadingData], number: int) -> list[str]:
     (line,) = (each for each in found.lines if each.number == number)
     return [remark.code for remark in line.remarks]
 
@@ -98,7 +99,7 @@ def test_a_spreadsheets_file_is_understood_whole(read: Read, ids: dict[str, int]
         change=lambda layout: replace(layout, columns={**layout.columns, Part.DAY: 1}),
     )
     assert found.layout.unit is Unit.KG
-    assert found.readings == (
+    assert found.records == (
         ReadingData(
             athlete_id=ids["Mia"], on=date(2026, 11, 25), weight=kilograms("82.5"), at=time(7, 5),
             dress=Dress.UNDRESSED, scale="Hall", note="=1+1",
@@ -117,26 +118,26 @@ def test_names_in_two_columns_units_in_one_and_days_with_hours(
         "Mia,Oster,2026-11-23,182,stone\n"
     )
     assert found.layout.delimiter is Delimiter.COMMA
-    assert [(each.weight, each.at) for each in found.readings] == [
+    assert [(each.weight, each.at) for each in found.records] == [
         (pounds("132.5"), time(6, 50)),
         (kilograms("82.5"), time(7, 0)),
     ]
     assert codes(found, 4) == ["weights.unit_unknown"]
-    assert ids["Łucja"] == found.readings[0].athlete_id
+    assert ids["Łucja"] == found.records[0].athlete_id
 
 
 def test_a_file_without_heads_is_told_by_what_it_holds(read: Read) -> None:
     found = read("25 Nov 2026\tMia Oster\t82,5\n24 Nov 2026\tŁucja Bąk\t132,5 lb\n")
     assert not found.layout.has_heads
     assert found.layout.columns == {Part.DAY: 0, Part.NAME: 1, Part.WEIGHT: 2}
-    assert [each.weight for each in found.readings] == [kilograms("82.5"), pounds("132.5")]
+    assert [each.weight for each in found.records] == [kilograms("82.5"), pounds("132.5")]
 
 
 def test_bare_numbers_are_in_each_athletes_own_unit_unless_chosen(read: Read) -> None:
     content = "name,day,weight\nŁucja Bąk,2026-11-24,132.5\n"
-    assert [each.weight for each in read(content).readings] == [pounds("132.5")]
+    assert [each.weight for each in read(content).records] == [pounds("132.5")]
     chosen = read(content, change=lambda layout: replace(layout, unit=Unit.KG))
-    assert [each.weight for each in chosen.readings] == [kilograms("132.5")]
+    assert [each.weight for each in chosen.records] == [kilograms("132.5")]
 
 
 def test_each_faulty_line_says_all_that_is_wrong_with_it(read: Read) -> None:
@@ -207,7 +208,7 @@ def test_a_weight_far_off_its_nearest_day_is_odd_and_kept(
     ):
         found = read(f"name,day,weight\nMia Oster,{day},{weight}\n")
         assert fates(found) == [(2, fate)], (day, weight)
-        assert len(found.readings) == 1
+        assert len(found.records) == 1
 
 
 def test_ambiguous_days_must_be_chosen(read: Read) -> None:
@@ -215,9 +216,9 @@ def test_ambiguous_days_must_be_chosen(read: Read) -> None:
     found = read(content)
     assert found.lacking is not None
     assert found.lacking.code == "weights.lacking.order"
-    assert found.readings == ()
+    assert found.records == ()
     chosen = read(content, change=lambda each: replace(each, order=DayOrder.DAY_FIRST))
-    assert [each.on for each in chosen.readings] == [date(2026, 4, 3), date(2026, 4, 5)]
+    assert [each.on for each in chosen.records] == [date(2026, 4, 3), date(2026, 4, 5)]
 
 
 @pytest.mark.parametrize(

@@ -12,16 +12,22 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 from pytestqt.qtbot import QtBot
 
-from coachdesk.domain.athlete import AthleteData, Reading
+from coachdesk.domain.athlete import AthleteData, Reading, ReadingData
 from coachdesk.domain.lifting import Sex
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.undo import undo
 from coachdesk.ui.context import Context
 from coachdesk.ui.weights.import_dialog import ImportDialog
+from coachdesk.ui.weights.weights_presenter import WeightsPresenter
 from coachdesk.ui.widgets.line_report import LineReport
 
-Open = Callable[[str], ImportDialog]
+
+def weights_of(context: Context) -> WeightsPresenter:
+    return WeightsPresenter(context.desk, context.words, None)
+
+
+Open = Callable[[str], ImportDialog[ReadingData]]
 
 
 @pytest.fixture
@@ -39,10 +45,10 @@ def open_file(context: Context, desk: Desk, parent: QWidget, qtbot: QtBot, tmp_p
     for given, family in (("Mia", "Oster"), ("Łucja", "Bąk")):
         add_athlete(desk, AthleteData(given_name=given, family_name=family, sex=Sex.FEMALE))
 
-    def make(content: str) -> ImportDialog:
+    def make(content: str) -> ImportDialog[ReadingData]:
         file = tmp_path / "weights.csv"
         file.write_text(content, encoding="utf-8")
-        made = ImportDialog(context, file, parent)
+        made = ImportDialog(context, weights_of(context), file, parent)
         made.show()
         wait(made, qtbot)
         return made
@@ -50,11 +56,11 @@ def open_file(context: Context, desk: Desk, parent: QWidget, qtbot: QtBot, tmp_p
     return make
 
 
-def wait(dialog: ImportDialog, qtbot: QtBot) -> None:
+def wait(dialog: ImportDialog[ReadingData], qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: not dialog.is_busy, timeout=20_000)
 
 
-def column(dialog: ImportDialog, at: int) -> list[str]:
+def column(dialog: ImportDialog[ReadingData], at: int) -> list[str]:
     model = dialog.table.view.model()
     return [str(model.index(row, at).data()) for row in range(model.rowCount())]
 
@@ -69,7 +75,7 @@ def close_report(reports: list[str]) -> None:
         QTimer.singleShot(5, lambda: close_report(reports))
 
 
-def keep(dialog: ImportDialog, qtbot: QtBot) -> list[str]:
+def keep(dialog: ImportDialog[ReadingData], qtbot: QtBot) -> list[str]:
     """Press Enter, and read the report."""
     reports: list[str] = []
     QTimer.singleShot(5, lambda: close_report(reports))
@@ -212,7 +218,7 @@ def test_leaving_stops_reading_and_adds_nothing(
     file = tmp_path / "large.csv"
     lines = ["Name,Date,Weight", *(["Nobody,2026-11-20,82"] * 20_000)]
     file.write_text("\n".join(lines), encoding="utf-8")
-    dialog = ImportDialog(context, file, parent)
+    dialog = ImportDialog(context, weights_of(context), file, parent)
     dialog.show()
     dialog.reject()
     qtbot.waitUntil(lambda: not dialog.is_busy, timeout=20_000)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from random import Random
@@ -18,8 +19,11 @@ from coachdesk.app.demo.history import (
 from coachdesk.app.demo.meets import seed_meets_ahead
 from coachdesk.app.demo.members import Members
 from coachdesk.app.demo.past_meets import seed_past_meets
+from coachdesk.app.demo.plans import follow_plans, laid_out, lead_to_next_meet
+from coachdesk.app.words import wording
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
+from coachdesk.services.block_keeping import keep_blocks
 from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athletes, add_handler, add_readings
@@ -43,6 +47,7 @@ def seed(desk: Desk, data: bytes, file: str) -> None:
     _seed_records(desk, members, today)
     seed_past_meets(desk, members, Random(f"{club.seed} meets"))
     seed_meets_ahead(desk, members)
+    lead_to_next_meet(desk)
 
 
 def _add_athletes(desk: Desk, club: Club, today: date) -> dict[str, Athlete]:
@@ -84,10 +89,23 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
         athlete = Trainee(athlete_id, person.profile.unit, person.record, draw_gaps(rng))
         weighed.extend(readings(rng, athlete, today))
         trained.extend((athlete, block, rng) for block in dated_blocks(club, person.record, today))
-    block_ids = add_blocks(desk, [block.data(athlete.id) for athlete, block, _ in trained]).value
+    block_ids = _add_blocks(desk, club, [(athlete, block) for athlete, block, _ in trained])
     for block_id, (athlete, block, rng) in zip(block_ids, trained, strict=True):
         lifted.extend(logged_sets(rng, club, athlete, block, block_id, today))
     add_readings(desk, weighed)
     keep_bodyweights(desk)
-    log_sets(desk, lifted)
+    log_sets(desk, list(follow_plans(desk, lifted, Random(f"{club.seed} missed"))))
     keep_strengths(desk)
+
+
+def _add_blocks(
+    desk: Desk, club: Club, trained: Sequence[tuple[Trainee, DatedBlock]]
+) -> tuple[int, ...]:
+    """The blocks, those of now and ahead with all that is planned in them; their ids in order."""
+    is_over = [block.ends_on <= desk.today() for _, block in trained]
+    both = list(zip(trained, is_over, strict=True))
+    past = add_blocks(desk, [block.data(athlete.id) for (athlete, block), over in both if over])
+    ahead = [laid_out(club, athlete, block) for (athlete, block), over in both if not over]
+    kept = keep_blocks(desk, ahead, wording().say)
+    old, new = iter(past.value), iter(kept.value)
+    return tuple(next(old if over else new) for over in is_over)

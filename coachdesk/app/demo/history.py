@@ -87,6 +87,11 @@ class DatedBlock:
     starts_on: date
     pattern: BlockPattern
 
+    @property
+    def ends_on(self) -> date:
+        """The first day after it."""
+        return self.starts_on + timedelta(weeks=self.pattern.weeks)
+
     def data(self, athlete_id: int) -> BlockData:
         """The block as it goes on an athlete's file."""
         return BlockData(
@@ -102,10 +107,10 @@ def dated_blocks(club: Club, record: Record, today: date) -> Iterator[DatedBlock
     """The blocks of a record's plan that were not over before its records begin."""
     starts_on = today - timedelta(days=today.weekday(), weeks=WEEKS_BACK)
     for pattern in club.plans[record.plan]:
-        ends_on = starts_on + timedelta(weeks=pattern.weeks)
-        if ends_on > _first_day(record, today):
-            yield DatedBlock(starts_on, pattern)
-        starts_on = ends_on
+        block = DatedBlock(starts_on, pattern)
+        if block.ends_on > _first_day(record, today):
+            yield block
+        starts_on = block.ends_on
 
 
 def logged_sets(
@@ -114,16 +119,32 @@ def logged_sets(
     """The sets of a block on file, up to yesterday."""
     first_day = _first_day(athlete.record, today)
     for week in range(block.pattern.weeks):
-        done = week / max(block.pattern.weeks - 1, 1)
         for pattern in club.weeks[athlete.record.week]:
             on = block.starts_on + timedelta(weeks=week, days=pattern.day)
             days_ago = (today - on).days
             if days_ago < 1 or on < first_day or athlete.gaps.hold(days_ago):
                 continue
             draw = _SetDraw(rng, athlete, pattern, on, days_ago, block_id)
-            if block.pattern.judged and not pattern.variation and pattern.drop == 1:
+            if is_judged(block.pattern, pattern):
                 yield draw.judged_single(club.causes[pattern.lift])
-            yield draw.work_set(block.pattern, done)
+            yield draw.work_set(block.pattern, week)
+
+
+def is_judged(block: BlockPattern, pattern: SetPattern) -> bool:
+    """Whether a judged single goes before the set: before top sets of the competition lifts."""
+    return block.judged and not pattern.variation and pattern.drop == 1
+
+
+def reps_and_reserve(block: BlockPattern, week: int) -> tuple[int, float]:
+    """The repetitions and the reserve of a week of a block, from 0."""
+    done = week / max(block.weeks - 1, 1)
+    return round(_between(block.reps, done)), _between(block.rir, done)
+
+
+def gym_weight(kg: float, unit: Unit) -> Mass:
+    """The nearest weight that a gym's discs make."""
+    step, bar = GYM_STEPS[unit]
+    return _mass(max(round(_in_unit(kg, unit) / step) * step, bar), unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +158,11 @@ class _SetDraw:
     days_ago: int
     block_id: int
 
-    def work_set(self, block: BlockPattern, done: float) -> LoggedSetData:
+    def work_set(self, block: BlockPattern, week: int) -> LoggedSetData:
         """A set at the block's repetitions and reserve; the reserve noted is a guess."""
-        reps = round(_between(block.reps, done))
+        reps, rir = reps_and_reserve(block, week)
         maximum = self._maximum()
-        aimed = weight_for(Equation.BRZYCKI, maximum, reps, _between(block.rir, done))
+        aimed = weight_for(Equation.BRZYCKI, maximum, reps, rir)
         weight = self._rounded(aimed * self.pattern.drop)
         return self._logged(weight, reps, self._reserve(weight, maximum, reps))
 
@@ -164,9 +185,7 @@ class _SetDraw:
         return strength.maximum(self.pattern.lift, self.days_ago) * self.pattern.share
 
     def _rounded(self, kg: float) -> Mass:
-        unit = self.athlete.unit
-        step, bar = GYM_STEPS[unit]
-        return _mass(max(round(_in_unit(kg, unit) / step) * step, bar), unit)
+        return gym_weight(kg, self.athlete.unit)
 
     def _reserve(self, weight: Mass, maximum: float, reps: int) -> float:
         """What Brzycki's equation leaves, guessed to half a repetition and never below none."""

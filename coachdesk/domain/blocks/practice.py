@@ -167,7 +167,7 @@ SCHEMES: dict[tuple[Purpose, Role], Scheme] = {
 }
 
 TAPER_SETS: dict[Role, tuple[int, int, float]] = {
-    _TOP: (2, 2, 80), _MODERATE: (2, 2, 77), _LIGHT: (2, 3, 70), _OPENER: (2, 2, 75),
+    _TOP: (2, 2, 82), _MODERATE: (2, 2, 79), _LIGHT: (2, 3, 74), _OPENER: (2, 2, 78),
 }  # fmt: skip
 """Sets, repetitions and per cent of the taper before they are fitted to its volume."""
 

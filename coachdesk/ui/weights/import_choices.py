@@ -1,13 +1,14 @@
-"""How a file of weights is read: a choice a column, and how its days and numbers are meant."""
+"""How a file of records is read: a choice a column, and how its days and numbers are meant."""
 
 from __future__ import annotations
+
+from typing import Generic
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from coachdesk.services.weights_file import Part
 from coachdesk.ui.theme import GAP
-from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened
+from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened, R
 from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.wording.wording import Wording
@@ -18,15 +19,15 @@ _WIDTH = 148
 """Sizes [px]."""
 
 
-class ImportChoices(QWidget):
+class ImportChoices(QWidget, Generic[R]):
     """Every choice takes effect at once."""
 
     edited = Signal()
 
-    def __init__(self, words: Wording, presenter: ImportPresenter) -> None:
+    def __init__(self, words: Wording, presenter: ImportPresenter[R]) -> None:
         super().__init__()
         self._presenter = presenter
-        self._columns: dict[Part, ChoiceField] = {}
+        self._columns: dict[str, ChoiceField] = {}
         self.file, self.parts = ChoiceRow(words), ChoiceRow(words)
         self.order = ChoiceField()
         self.order.control().setFixedWidth(_ORDER_WIDTH)
@@ -35,11 +36,11 @@ class ImportChoices(QWidget):
         unit.control().setFixedWidth(_UNIT_WIDTH)
         self.file.add("order", "weights.order", self.order)
         self.file.add_ticked("heads", YesNoField(words("weights.heads")))
-        for part in Part:
+        for part, name in presenter.parts():
             field = ChoiceField()
             field.control().setFixedWidth(_WIDTH)
             self._columns[part] = field
-            self.parts.add(part, f"weights.part.{part}", field)
+            self.parts.add(part, name, field)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
@@ -47,7 +48,7 @@ class ImportChoices(QWidget):
             row.edited.connect(self.edited)
             layout.addWidget(row)
 
-    def show_opened(self, opened: Opened) -> None:
+    def show_opened(self, opened: Opened[R]) -> None:
         """Offer what the file holds, and show how it is read."""
         self.order.set_choices(self._presenter.orders(opened))
         columns = self._presenter.columns(opened)

@@ -1,25 +1,28 @@
-"""Importing weights from a file: how it is read, every line as understood, kept or not at all."""
+"""Importing records from a file: how it is read, every line as understood, kept or not at all."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Generic
 
 from PySide6.QtCore import QStandardPaths, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
+from coachdesk.domain.athlete import Athlete
+from coachdesk.services.import_file import KEPT, Fate, Line, Progress
 from coachdesk.services.typed import yes
-from coachdesk.services.weights_file import KEPT, Fate, Line
-from coachdesk.services.weights_lines import Progress
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, label, set_role, small
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.weights.import_choices import ImportChoices
-from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened
+from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened, R
+from coachdesk.ui.weights.sets_presenter import SetsPresenter
 from coachdesk.ui.weights.system_days import system_order
+from coachdesk.ui.weights.weights_presenter import WeightsPresenter
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line_report import LineReport
@@ -34,31 +37,42 @@ _ALL, _DOUBTFUL = "all", "doubtful"
 
 
 def import_weights(context: Context, parent: QWidget) -> None:
-    """Ask for a file, and show what it would bring."""
+    """Ask for a file of weights, and show what it would bring."""
+    _import(context, WeightsPresenter(context.desk, context.words, system_order()), parent)
+
+
+def import_sets(context: Context, owner: Athlete, parent: QWidget) -> None:
+    """Ask for a file of logged sets, `owner`'s where it names nobody, and show what it brings."""
+    _import(context, SetsPresenter(context.desk, context.words, system_order(), owner), parent)
+
+
+def _import(context: Context, presenter: ImportPresenter[R], parent: QWidget) -> None:
     words = context.words
     folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
-    kinds = words("weights.files")
-    name, _kind = QFileDialog.getOpenFileName(parent, words("weights.title"), folder, kinds)
+    title, kinds = words(presenter.codes.title), words("weights.files")
+    name, _kind = QFileDialog.getOpenFileName(parent, title, folder, kinds)
     if not name:
         return
-    dialog = ImportDialog(context, Path(name), parent)
+    dialog = ImportDialog(context, presenter, Path(name), parent)
     dialog.exec()
     dialog.deleteLater()
 
 
-class ImportDialog(QDialog):
+class ImportDialog(QDialog, Generic[R]):
     """Reads in the background; leaving stops it."""
 
-    def __init__(self, context: Context, file: Path, parent: QWidget) -> None:
+    def __init__(
+        self, context: Context, presenter: ImportPresenter[R], file: Path, parent: QWidget
+    ) -> None:
         super().__init__(parent)
         self._context = context
         self._words = words = context.words
-        self._presenter = ImportPresenter(context.desk, words, system_order())
-        self._opened: Opened | None = None
+        self._presenter = presenter
+        self._opened: Opened[R] | None = None
         self._is_fitted = False
         self._is_keeping = False
         self._stop: Callable[[], None] | None = None
-        self.setWindowTitle(words("weights.title"))
+        self.setWindowTitle(words(presenter.codes.title))
         self.found = label(wrap=True)
         self.choices = ImportChoices(words, self._presenter)
         self._choices_area = scrolled(self.choices)
@@ -99,7 +113,7 @@ class ImportDialog(QDialog):
         self._is_keeping = True
         self._stop = self._context.runner.background(
             lambda _: self._presenter.keep(opened, leave_out=leave_out),
-            about=self._words("weights.keeping"),
+            about=self._words(self._presenter.codes.keeping),
             then=lambda _: self._kept(opened),
             refused=self._refused,
             can_stop=False,
@@ -132,12 +146,12 @@ class ImportDialog(QDialog):
         if opened is not None:
             self._run(lambda progress: self._presenter.read_again(opened, values, progress))
 
-    def _run(self, task: Callable[[Progress], Opened]) -> None:
+    def _run(self, task: Callable[[Progress], Opened[R]]) -> None:
         focused = self.focusWidget()
         self._begin()
         self._stop = self._context.runner.background(
             task,
-            about=self._words("weights.reading"),
+            about=self._words(self._presenter.codes.reading),
             then=lambda opened: self._show(opened, focused),
             refused=self._refused,
             stopped=self._end,
@@ -167,7 +181,7 @@ class ImportDialog(QDialog):
             self._bar.setRange(0, of)
             self._bar.setValue(done)
 
-    def _show(self, opened: Opened, focused: QWidget | None) -> None:
+    def _show(self, opened: Opened[R], focused: QWidget | None) -> None:
         if not isValid(self):
             return
         self._opened = opened
@@ -208,16 +222,16 @@ class ImportDialog(QDialog):
         preview = self._opened.preview
         count = preview.count(*KEPT)
         may = not preview.count(Fate.FAULTY) or yes(self.leave_out.value())
-        self._keep.setText(self._words("weights.keep", count=count))
+        self._keep.setText(self._words(self._presenter.codes.keep, count=count))
         self._keep.setEnabled(bool(count) and may)
 
-    def _kept(self, opened: Opened) -> None:
+    def _kept(self, opened: Opened[R]) -> None:
         if not self._end():
             return
         words, count = self._words, opened.preview.count(*KEPT)
-        said = words("roster.paste.done", count=count)
+        said = words(self._presenter.codes.done, count=count)
         self._context.notices.say(said)
-        title, report = words("weights.report.title"), self._presenter.report(opened)
+        title, report = words(self._presenter.codes.report_title), self._presenter.report(opened)
         LineReport(words, title, said, report, self, save=self._save_report).exec()
         self.accept()
 
@@ -229,13 +243,17 @@ class ImportDialog(QDialog):
 
     def _save_report(self, report: str) -> None:
         words = self._words
+        suggested = words(self._presenter.codes.report_file)
         name, _kind = QFileDialog.getSaveFileName(
-            self, words("frame.report.save"), words("weights.report.file"), words("weights.texts")
+            self,
+            words("frame.report.save"),
+            suggested,
+            words("weights.texts"),
         )
         if name:
             self._context.runner.now(lambda: self._presenter.save_report(Path(name), report))
 
-    def _make_table(self) -> Table[Line]:
+    def _make_table(self) -> Table[Line[R]]:
         words, say = self._words, self._presenter
         return Table(
             self._context,
@@ -259,7 +277,7 @@ class ImportDialog(QDialog):
         self.beside.hide()
         self.leave_out.hide()
         self.choices.setEnabled(False)
-        self._keep.setText(words("weights.keep", count=0))
+        self._keep.setText(words(self._presenter.codes.keep, count=0))
         self._keep.setEnabled(False)
         above = QHBoxLayout()
         above.addWidget(self.summary, 1)
@@ -273,7 +291,7 @@ class ImportDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
         layout.setSpacing(GAP)
-        layout.addWidget(small(words("weights.about")))
+        layout.addWidget(small(words(self._presenter.codes.about)))
         layout.addWidget(self.found)
         layout.addWidget(self._choices_area)
         layout.addLayout(above)
@@ -285,5 +303,5 @@ class ImportDialog(QDialog):
 _SHOWN = (_ALL, _DOUBTFUL)
 
 
-def _number(line: Line) -> str:
+def _number(line: Line[R]) -> str:
     return str(line.number)

@@ -70,7 +70,7 @@ def _bar(block: Block, today: date, words: Wording) -> CalendarBar:
         first=block.starts_on,
         last=last,
         name=block.name,
-        purpose=words(f"blocks.purpose.{block.purpose}"),
+        purpose=words(f"purpose.{block.purpose}"),
         weeks=words("blocks.weeks_left", count=block.weeks),
         left=words("blocks.state.over") if left == 0 else words("blocks.weeks_left", count=left),
     )

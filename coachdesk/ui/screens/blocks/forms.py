@@ -26,7 +26,7 @@ def block_form(words: Wording, meets: Choices, discs: Choices) -> Form:
     """A block."""
     form = Form(words)
     form.add("name", "blocks.field.name", TextField())
-    purposes = [(each.value, words(f"blocks.purpose.{each}")) for each in Purpose]
+    purposes = [(each.value, words(f"purpose.{each}")) for each in Purpose]
     form.add("purpose", "blocks.field.purpose", ChoiceField(purposes))
     day = DateField(pick=words("roster.pick"))
     form.add("starts_on", "blocks.field.starts_on", day, "blocks.hint.starts_on")

@@ -63,7 +63,7 @@ class OpenBlock:
         block, words = self.page.block, self._words
         last = block.starts_on + timedelta(days=7 * block.weeks - 1)
         facts = [
-            words(f"blocks.purpose.{block.purpose}"),
+            words(f"purpose.{block.purpose}"),
             words(
                 "blocks.fact.days",
                 count=block.weeks,

@@ -12,6 +12,7 @@ from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.forms import fill_set_form, set_form
 from coachdesk.ui.screens.roster.records_part import RecordsPart
 from coachdesk.ui.screens.roster.set_records import SetRow
+from coachdesk.ui.weights.import_dialog import import_sets
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 
@@ -61,8 +62,17 @@ class SetsPart(RecordsPart[SetRow]):
         )
 
     def extra_buttons(self) -> Sequence[QWidget]:
-        """A way to add."""
-        return (button(self.words("roster.add.set"), self.add),)
+        """Ways to add: one by one, and from a file."""
+        words = self.words
+        return (
+            button(words("roster.add.set"), self.add),
+            button(words("sets.open"), self.import_file),
+        )
+
+    def import_file(self) -> None:
+        """Ask for a file of logged sets; what names nobody in it is the athlete's shown."""
+        if self.detail is not None:
+            import_sets(self.context, self.detail.athlete, self)
 
     def read_rows(self, detail: AthleteDetail, *, everything: bool) -> tuple[Sequence[SetRow], int]:
         """The latest sets, or all."""

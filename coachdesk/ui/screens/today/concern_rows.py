@@ -42,14 +42,12 @@ class ConcernRow:
         return (*first.key, first.matter.why)
 
 
-def concern_rows(
-    concerns: Sequence[Concern], today: date, words: Wording
-) -> tuple[ConcernRow, ...]:
-    """Concerns in words, in the order given, those of a team together."""
+def grouped(concerns: Sequence[Concern]) -> dict[tuple[object, ...], tuple[Concern, ...]]:
+    """Concerns by what makes a row of them, in the order given: those of a team together."""
     groups: dict[tuple[object, ...], list[Concern]] = {}
     for concern in concerns:
         groups.setdefault(_group(concern), []).append(concern)
-    return tuple(_row(tuple(group), today, words) for group in groups.values())
+    return {key: tuple(group) for key, group in groups.items()}
 
 
 def _group(concern: Concern) -> tuple[object, ...]:
@@ -60,7 +58,8 @@ def _group(concern: Concern) -> tuple[object, ...]:
     return matter.kind, concern.meet.id, matter.why, matter.by, resting
 
 
-def _row(concerns: tuple[Concern, ...], today: date, words: Wording) -> ConcernRow:
+def concern_row(concerns: tuple[Concern, ...], today: date, words: Wording) -> ConcernRow:
+    """A row's concerns in words."""
     first, matter = concerns[0], concerns[0].matter
     names = tuple(concern.athlete.name for concern in concerns)
     why = words.say(matter.why)

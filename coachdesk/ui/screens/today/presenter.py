@@ -8,11 +8,13 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from coachdesk.services import typed
-from coachdesk.services.attention import bring_back, put_off
+from coachdesk.services.attention import Concern, bring_back, put_off
 from coachdesk.services.desk import Desk
-from coachdesk.services.today import MeetAhead, Missing, entries_ahead, read_today
+from coachdesk.services.kept import Kept
+from coachdesk.services.today import MeetAhead, Missing, entries_ahead, look_at, read_today
+from coachdesk.services.weight_board import BoardLine
 from coachdesk.services.weight_plans import agree_on_way_down
-from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_rows
+from coachdesk.ui.screens.today.concern_rows import SOON_DAYS, ConcernRow, concern_row, grouped
 from coachdesk.ui.weights.board_rows import BoardRow, board_row
 from coachdesk.wording.wording import Wording
 
@@ -79,6 +81,10 @@ class TodayPresenter:
     def __init__(self, desk: Desk, words: Wording) -> None:
         self._desk = desk
         self._words = words
+        self._looks = Kept(look_at)
+        self._concern_rows = Kept(self._concern_row)
+        self._board_rows = Kept(self._board_row)
+        self._missing_rows = Kept(self._missing)
 
     def is_slow(self) -> bool:
         """Whether reading takes so long that the window should not wait for it."""
@@ -86,21 +92,25 @@ class TodayPresenter:
 
     def read(self) -> Shown:
         """What needs the coach now."""
-        today = read_today(self._desk)
+        today = read_today(self._desk, self._looks)
         beginning = None
         if not today.meets:
             beginning = Beginning.NO_MEET if today.athletes else Beginning.EMPTY
         elif not today.athletes:
             beginning = Beginning.NO_ATHLETE
-        concerns = concern_rows(today.concerns, today.day, self._words)
+        concerns = self._concern_rows.of(
+            (key, (group, today.day)) for key, group in grouped(today.concerns).items()
+        )
         return Shown(
             day=self._words.day(today.day),
             beginning=beginning,
             meets=tuple(self._meet(ahead) for ahead in today.meets),
             concerns=tuple(row for row in concerns if not row.put_off),
             put_off=tuple(row for row in concerns if row.put_off),
-            board=tuple(board_row(line, today.day, self._words) for line in today.board),
-            missing=tuple(self._missing(missing) for missing in today.missing),
+            board=tuple(
+                self._board_rows.of((line.entry.id, (line, today.day)) for line in today.board)
+            ),
+            missing=tuple(self._missing_rows.of((each.entry.id, each) for each in today.missing)),
             fault="" if today.fault is None else self._words.say(today.fault),
         )
 
@@ -121,6 +131,12 @@ class TodayPresenter:
     def agree(self, row: BoardRow) -> object:
         """Agree on the way down of an entry, from today's weight."""
         return agree_on_way_down(self._desk, row.id)
+
+    def _concern_row(self, of: tuple[tuple[Concern, ...], date]) -> ConcernRow:
+        return concern_row(*of, self._words)
+
+    def _board_row(self, of: tuple[BoardLine, date]) -> BoardRow:
+        return board_row(*of, self._words)
 
     def _meet(self, ahead: MeetAhead) -> MeetRow:
         words, meet = self._words, ahead.meet

@@ -137,8 +137,8 @@ def test_from_an_empty_desk_to_a_printed_first_week(
     assert block is not None
     page = block_page(context.desk, block.id)
     assert page.maxima[Lift.DEADLIFT].weight == kilograms(120)
-    typed = [page.cell_text(each.id, 1) for each in page.exercises]
-    assert typed == ["5x5 70%", "5x5 72.5%", "3x5 RPE 7; 1x3 80%"]
+    kept = [page.cell_text(each.id, 1) for each in page.exercises]
+    assert kept == ["5x5 70%", "5x5 72.5%", "3x5 RPE 7; 1x3 80%"]
     printed = list((tmp_path / "out").rglob("*.pdf"))
     assert len(printed) == 1
     words = PdfReader(printed[0]).pages[0].extract_text()

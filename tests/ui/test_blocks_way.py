@@ -46,7 +46,7 @@ class Keyboard:
     def text(self, words: str) -> None:
         """Letter by letter, since the first one may open the line that takes the others."""
         for letter in words:
-            QTest.keyClick(self._focused(), letter)
+            QTest.keyClicks(self._focused(), letter)
 
     def in_dialog(self, key: Qt.Key, act: Callable[[], None]) -> None:
         """Open a dialog with a key and work in it."""

@@ -63,7 +63,7 @@ class GridView(QTableView):
         )
         self.setWordWrap(True)
         self.setTabKeyNavigation(True)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
         header = self.horizontalHeader()
         header.setDefaultSectionSize(_COLUMN_PX)
         header.setMinimumSectionSize(_LEAST_COLUMN_PX)

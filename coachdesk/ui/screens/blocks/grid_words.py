@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from coachdesk.domain.blocks.notation import in_full, made_in, show_prescription
+from coachdesk.domain.blocks.notation import in_full, show_prescription
 from coachdesk.domain.training import Exercise, PlannedSet
 from coachdesk.services.block_reading import BlockPage
 from coachdesk.ui.loading_words import discs_in_words
@@ -79,7 +79,7 @@ class GridWords:
     def _made_lines(self, key: CellKey) -> list[str]:
         if not self._page.is_changed(*key):
             return []
-        return [self._words("blocks.full.made", made=made_in(self._page.cell(*key)))]
+        return [self._words("blocks.full.made", made=self._page.made(*key))]
 
     def _row(self, exercise: Exercise, *, is_first: bool) -> GridRow:
         words = self._words

@@ -114,9 +114,9 @@ class LoadBars(QWidget):
     def _draw_week(self, painter: QPainter, row: LoadRow, room: QRectF, longest: float) -> None:
         theme, wide = self._theme, room.width() * _SHARE_OF_WEEK
         painter.setPen(QColor(theme.ink))
-        fits = painter.fontMetrics().horizontalAdvance(row.head) < room.width()
-        head = row.head if fits else str(row.week)
         below = QRectF(room.left(), room.bottom(), room.width(), _FOOT_PX)
+        fits = painter.fontMetrics().horizontalAdvance(row.head) < below.width()
+        head = row.head if fits else str(row.week)
         painter.drawText(below, Qt.AlignmentFlag.AlignCenter, head)
         pairs = ((row.planned, theme.panel, -1.0), (row.done, theme.accent, 0.0))
         for figures, ground, side in pairs:
@@ -130,7 +130,8 @@ class LoadBars(QWidget):
             painter.setBrush(QColor(ground))
             painter.drawRect(bar)
             painter.setPen(QColor(theme.ink))
-            if painter.fontMetrics().horizontalAdvance(figure.words) <= wide:
+            fits = painter.fontMetrics().horizontalAdvance(figure.words) <= wide
+            if fits:
                 above = QRectF(left, bar.top() - _HEAD_PX, wide, _HEAD_PX)
                 painter.drawText(above, Qt.AlignmentFlag.AlignCenter, figure.words)
 

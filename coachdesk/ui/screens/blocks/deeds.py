@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QStandardPaths
-from PySide6.QtWidgets import QWidget
 
 from coachdesk.services.block_generating import Proposal
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import ask
+from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.blocks import forms
 from coachdesk.ui.screens.blocks.generate_dialog import GenerateDialog
 from coachdesk.ui.screens.blocks.grid_rows import CellKey
@@ -27,9 +27,10 @@ _FOLDER = "blocks/print folder"
 
 
 class BlockDeeds:
-    """Asks in dialogs that stand on `parent`; `block` is the one shown."""
+    """Asks in dialogs that stand on `parent`, which shows what came of it; `block` is the one
+    shown."""
 
-    def __init__(self, context: Context, presenter: BlocksPresenter, parent: QWidget) -> None:
+    def __init__(self, context: Context, presenter: BlocksPresenter, parent: Screen) -> None:
         self._context = context
         self._words = context.words
         self._presenter = presenter
@@ -241,6 +242,7 @@ class BlockDeeds:
         dialog.exec()
         answer: object = dialog.answer
         dialog.deleteLater()
+        self._parent.refresh()
         return answer
 
 

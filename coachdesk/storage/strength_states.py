@@ -9,10 +9,22 @@ import json
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, TypeAlias
 
-from sqlalchemy import Connection, Row, Select, String, func, insert, or_, select, type_coerce
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Row,
+    Select,
+    String,
+    case,
+    func,
+    insert,
+    or_,
+    select,
+    type_coerce,
+)
 
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.one_rep_max import MOST_EFFECTIVE_REPS
@@ -31,6 +43,7 @@ _KEPT = LOOK_BACK + LEARNED_FROM
 
 _READ_AT_ONCE = 64
 _logged, _kept = training_tables.logged_set.c, training_tables.strength_state.c
+_EFFECTIVE = _logged.reps + func.coalesce(_logged.rir, 0.0)
 
 
 def strength_states(reader: Reader, athlete_ids: Collection[int]) -> dict[int, Strength]:
@@ -96,27 +109,25 @@ def _made(reader: Reader, athlete_ids: Sequence[int]) -> dict[int, Strength]:
 
 
 def _days(reader: Reader, wanted: Iterable[Any]) -> dict[int, Strength]:
-    """The best set of each day, by athlete and lift; of equal repetitions the heaviest is looked
-    at alone."""
-    key = (_logged.athlete_id, _logged.lift, _logged.judged, _logged.on, _logged.reps, _logged.rir)
+    """The best set of each day, by athlete and lift; the database finds it, since a day has many.
+
+    Of a group with a maximum SQLite answers the other columns from the row that has it.
+    """
+    key = (_logged.athlete_id, _logged.lift, _logged.judged, _logged.on)
+    best = func.max(_logged.weight_g * _over_weight())
     rows = reader.connection.execute(
-        select(*key, func.max(_logged.weight_g), _logged.weight_entered)
+        select(*key, _logged.reps, _logged.rir, _logged.weight_entered, best)
         .where(
             *wanted,
             _logged.variation == "",
             or_(_logged.result.is_(None), _logged.result != Result.NO_LIFT),
-            _logged.reps.between(1, MOST_EFFECTIVE_REPS),
+            _logged.reps >= 1,
+            _EFFECTIVE <= MOST_EFFECTIVE_REPS,
         )
         .group_by(*key)
-    )
-    best: dict[Any, tuple[float, Any]] = {}
-    for row in rows:
-        maximum = maximum_kg(row[6], row[4], row[5])
-        of_day = (row[0], row[1], row[2], row[3])
-        if maximum is not None and (of_day not in best or best[of_day][0] < maximum):
-            best[of_day] = (maximum, row)
+    ).all()
     by_lift: defaultdict[tuple[int, Lift], list[Observation]] = defaultdict(list)
-    for _, row in best.values():
+    for row in rows:
         seen = _observation(row)
         if seen is not None:
             by_lift[row[0], Lift(row[1])].append(seen)
@@ -126,8 +137,16 @@ def _days(reader: Reader, wanted: Iterable[Any]) -> dict[int, Strength]:
     return dict(found)
 
 
+@cache
+def _over_weight() -> ColumnElement[float]:
+    """What a set's one-repetition maximum is of its weight, by effective repetitions."""
+    halves = range(2, 2 * MOST_EFFECTIVE_REPS + 1)
+    factors = {half: maximum_kg(1.0, 1, half / 2 - 1) for half in halves}
+    return case(factors, value=2 * _EFFECTIVE)
+
+
 def _observation(row: Row[*tuple[Any, ...]]) -> Observation | None:
-    return observe(row[3], stored_mass(row[7]), row[4], row[5], judged=row[2])
+    return observe(row[3], stored_mass(row[6]), row[4], row[5], judged=row[2])
 
 
 def _to_json(state: Strength) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from typing import ClassVar
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
@@ -21,6 +22,7 @@ from coachdesk.ui.screens.blocks.load_part import LoadPart
 from coachdesk.ui.screens.blocks.presenter import BlockRow, BlocksPresenter
 from coachdesk.ui.screens.blocks.strength_part import StrengthPart
 from coachdesk.ui.screens.blocks.team_part import TeamPart
+from coachdesk.ui.screens.blocks.team_rows import TeamRow
 from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
@@ -206,7 +208,18 @@ class BlocksScreen(Screen):
         )
 
     def _fill_team(self) -> None:
-        self.context.runner.now(self.presenter.team, then=self.team.table.set_rows)
+        """In the background: the forecasts of a hundred entries take most of a second."""
+        self.context.runner.background(
+            lambda _progress: self.presenter.team(),
+            about=self.words("blocks.team"),
+            then=self._show_team,
+            can_stop=False,
+            quiet=True,
+        )
+
+    def _show_team(self, rows: tuple[TeamRow, ...]) -> None:
+        if isValid(self):
+            self.team.table.set_rows(rows)
 
     def _go_to_athlete(self, athlete_id: object) -> None:
         if isinstance(athlete_id, int):

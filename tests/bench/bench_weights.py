@@ -19,7 +19,8 @@ from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_readings
 from coachdesk.services.today import read_today
-from coachdesk.storage.weight_states import weight_states
+from coachdesk.ui.screens.today.presenter import TodayPresenter
+from coachdesk.wording.wording import Wording
 from tests.bench.large_club import fill
 
 
@@ -42,13 +43,17 @@ def test_today(benchmark: BenchmarkFixture, club: Desk) -> None:
     assert today.board
 
 
-def test_a_new_reading_and_what_it_comes_to(benchmark: BenchmarkFixture, club: Desk) -> None:
+def test_a_new_reading_and_all_it_touches(
+    benchmark: BenchmarkFixture, club: Desk, wording: Wording
+) -> None:
+    """Kept with what it comes to, and Today read and put in words again, as the open screen does."""
+    today = TodayPresenter(club, wording)
+    today.read()
     reading = ReadingData(athlete_id=1, on=club.today(), weight=kilograms(85))
 
     def weigh() -> None:
         add_readings(club, [reading])
-        with club.reading() as reader:
-            assert weight_states(reader, [1])[1].latest_on == reading.on
         keep_bodyweights(club)
+        assert today.read().board
 
     benchmark(weigh)

@@ -46,7 +46,7 @@ def test_today(benchmark: BenchmarkFixture, club: Desk) -> None:
 def test_a_new_reading_and_all_it_touches(
     benchmark: BenchmarkFixture, club: Desk, wording: Wording
 ) -> None:
-    """Kept with what it comes to, and Today read and put in words again, as the open screen does."""
+    """Kept with what it comes to, and Today read and worded again, as the open screen does."""
     today = TodayPresenter(club, wording)
     today.read()
     reading = ReadingData(athlete_id=1, on=club.today(), weight=kilograms(85))

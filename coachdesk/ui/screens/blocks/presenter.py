@@ -13,6 +13,7 @@ from coachdesk.domain.roster import RosterLine
 from coachdesk.domain.training import Block
 from coachdesk.services import block_editing, block_reading, disc_sets, meets, roster_reading
 from coachdesk.services.desk import Desk, Done
+from coachdesk.services.kept_forecasts import past_forecast_error
 from coachdesk.services.roster_reading import by_name
 from coachdesk.services.strength_history import StrengthHistory, strength_history
 from coachdesk.services.team_sessions import team_sessions
@@ -21,7 +22,7 @@ from coachdesk.ui.screens.blocks.block_values import Values, block_data, new_blo
 from coachdesk.ui.screens.blocks.calendar_rows import Calendar, calendar
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
 from coachdesk.ui.screens.blocks.plan_ahead import PlanAhead
-from coachdesk.ui.screens.blocks.team_rows import TeamRow, team_rows
+from coachdesk.ui.screens.blocks.team_rows import TeamShown, team_rows
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
@@ -104,11 +105,15 @@ class BlocksPresenter:
         """A lift's history; None without a set that tells of it."""
         return strength_history(self._desk, athlete_id, lift)
 
-    def team(self) -> tuple[TeamRow, ...]:
-        """The team, who is behind most first."""
+    def team(self) -> TeamShown:
+        """The team, who is behind most first, and how far forecasts were off so far."""
         lines = [(line, by_name(line)) for line in self._lines]
         sessions, strengths = team_sessions(self._desk), team_strength(self._desk)
-        return team_rows(lines, sessions, strengths, self._words)
+        told = past_forecast_error(self._desk).told
+        return TeamShown(
+            team_rows(lines, sessions, strengths, self._words),
+            " ".join(self._words.say(each) for each in told),
+        )
 
     def discs(self) -> list[tuple[str, str]]:
         """The coach's own sets of discs to choose from."""

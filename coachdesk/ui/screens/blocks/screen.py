@@ -22,7 +22,7 @@ from coachdesk.ui.screens.blocks.load_part import LoadPart
 from coachdesk.ui.screens.blocks.presenter import BlockRow, BlocksPresenter
 from coachdesk.ui.screens.blocks.strength_part import StrengthPart
 from coachdesk.ui.screens.blocks.team_part import TeamPart
-from coachdesk.ui.screens.blocks.team_rows import TeamRow
+from coachdesk.ui.screens.blocks.team_rows import TeamShown
 from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
@@ -217,9 +217,9 @@ class BlocksScreen(Screen):
             quiet=True,
         )
 
-    def _show_team(self, rows: tuple[TeamRow, ...]) -> None:
+    def _show_team(self, shown: TeamShown) -> None:
         if isValid(self):
-            self.team.table.set_rows(rows)
+            self.team.show_team(shown)
 
     def _go_to_athlete(self, athlete_id: object) -> None:
         if isinstance(athlete_id, int):

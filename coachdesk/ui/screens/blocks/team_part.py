@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import small
-from coachdesk.ui.screens.blocks.team_rows import TeamRow
+from coachdesk.ui.screens.blocks.team_rows import TeamRow, TeamShown
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.table import Table
 from coachdesk.wording.wording import Wording
@@ -33,12 +33,19 @@ class TeamPart(QWidget):
             empty=words("blocks.athletes.empty"),
         )
         self.table.opened.connect(lambda key: self.opened.emit(key[0]))
+        self.past = small(role="")
         self.setFocusProxy(self.table)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, 0)
         layout.setSpacing(GAP)
         layout.addWidget(self.table, 1)
+        layout.addWidget(self.past)
         layout.addWidget(small(words("blocks.team.about")))
+
+    def show_team(self, shown: TeamShown) -> None:
+        """Show the team."""
+        self.table.set_rows(shown.rows)
+        self.past.setText(shown.past)
 
 
 _COLUMNS = (

@@ -39,6 +39,14 @@ class TeamRow:
         return self.key[0]
 
 
+@dataclass(frozen=True, slots=True)
+class TeamShown:
+    """The rows, and what past forecasts say of how far to trust the ones ahead."""
+
+    rows: tuple[TeamRow, ...]
+    past: str
+
+
 def team_rows(
     lines: Sequence[tuple[RosterLine, tuple[str, str]]],
     sessions: Mapping[int, Sessions],

@@ -120,8 +120,8 @@ def test_from_an_empty_desk_to_a_printed_packet_and_back(
 
     for place, act, keys in (
         (Key.Key_2, new_athlete, Key.Key_N),
-        (Key.Key_3, new_meet, Key.Key_N),
-        (Key.Key_3, enter_her, Key.Key_T),
+        (Key.Key_4, new_meet, Key.Key_N),
+        (Key.Key_4, enter_her, Key.Key_T),
     ):
         press(place, modifier=CONTROL)
         done = in_dialog(act)

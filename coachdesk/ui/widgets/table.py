@@ -20,6 +20,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import KEY_ROLE, SORT_ROLE, Column, Index, RowsModel
 from coachdesk.ui.plain import label
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.heads import Heads
 from coachdesk.wording.folding import folded
 
 R = TypeVar("R")
@@ -258,6 +259,7 @@ class _View(QTableView):
         super().__init__()
         self._empty = empty
         self.widths_are_set = False
+        self.setHorizontalHeader(Heads(self))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setEditTriggers(
             QAbstractItemView.EditTrigger.DoubleClicked

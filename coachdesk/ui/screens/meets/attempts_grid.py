@@ -96,15 +96,15 @@ class AttemptsGrid(QWidget):
             self._cells[self._shown[0], 1].line.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _row(self, lift: Lift, words: Wording) -> QWidget:
-        """A lift: its name and what it is planned on, and its attempts side by side."""
-        self._notes[lift] = LineList()
+        """A lift: its name, its attempts side by side, and below them what they are planned on."""
+        self._notes[lift] = LineList(is_small=True)
         row = QWidget(self)
         grid = QGridLayout(row)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(2)
         grid.addWidget(heading(words(f"lift.{lift}")), 0, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(self._notes[lift], 0, 1, 1, len(NUMBERS) - 1)
+        grid.addWidget(self._notes[lift], 2, 0, 1, len(NUMBERS))
         for number in NUMBERS:
             key = (lift, number)
             cell = AttemptCell(key, words)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from coachdesk.domain.meet import Entry
 from coachdesk.ui.context import Context
@@ -15,18 +15,19 @@ from coachdesk.ui.screens.meets.entries_table import entries_table
 from coachdesk.ui.screens.meets.entry_panel import EntryPanel
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
+from coachdesk.ui.screens.meets.tall_part import Tall
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
 _FIND_WIDTH = 200
-_LEAST_TABLE, _LEAST_PANEL = 140, 325
 _LEGEND_FROM = 640
-_HEIGHTS = (210, 420)
 """Sizes [px]."""
+_LEAST_ROWS, _MOST_ROWS = 3, 8
+"""Rows the table has room for at once."""
 
 
-class EntriesPart(QWidget):
+class EntriesPart(Tall):
     """Finds, chooses, edits and deletes entries."""
 
     def __init__(self, context: Context, presenter: MeetsPresenter) -> None:
@@ -51,6 +52,7 @@ class EntriesPart(QWidget):
         self._legend.setText(page.legend)
         self._is_settling = True
         self.table.set_rows(page.entries)
+        self.table.show_at_once(min(max(len(page.entries), _LEAST_ROWS), _MOST_ROWS))
         if self.table.current_key() is None and page.entries:
             self.table.select(page.entries[0].id)
         self._is_settling = False
@@ -144,20 +146,10 @@ class EntriesPart(QWidget):
         top.addWidget(self.search)
         top.addWidget(self._legend, 1)
         top.addStretch(0)
-        above = QWidget()
-        upper = QVBoxLayout(above)
-        upper.setContentsMargins(0, 0, 0, 0)
-        upper.setSpacing(GAP // 2)
-        upper.addLayout(top)
-        upper.addWidget(self.table, 1)
-        self.table.setMinimumHeight(_LEAST_TABLE)
-        self.panel.setMinimumHeight(_LEAST_PANEL)
-        splitter = QSplitter(Qt.Orientation.Vertical)
-        splitter.setChildrenCollapsible(False)
-        splitter.addWidget(above)
-        splitter.addWidget(self.panel)
-        splitter.setStretchFactor(1, 1)
-        splitter.setSizes(list(_HEIGHTS))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, 0)
-        layout.addWidget(splitter)
+        layout.setSpacing(GAP // 2)
+        layout.addLayout(top)
+        layout.addWidget(self.table)
+        layout.addSpacing(GAP)
+        layout.addWidget(self.panel, 1)

@@ -18,7 +18,6 @@ from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
 _SIDE_BY_SIDE = 800
@@ -193,15 +192,12 @@ class EntryPanel(QWidget):
         self._sides.setSpacing(WIDE_GAP)
         self._sides.addWidget(self._figures(), 3)
         self._sides.addWidget(self._form_side(), 2)
-        inner = QWidget()
-        inner.setLayout(self._sides)
-        self._sides.setContentsMargins(0, 0, GAP, 0)
         body = QVBoxLayout(self._body)
         body.setContentsMargins(0, 0, 0, 0)
         body.setSpacing(GAP)
         body.addLayout(buttons)
         body.addWidget(self._unsaved)
-        body.addWidget(scrolled(inner), 1)
+        body.addLayout(self._sides, 1)
 
     def _figures(self) -> QWidget:
         """Attempts, totals, standing to the class, open points."""

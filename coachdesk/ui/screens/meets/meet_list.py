@@ -36,6 +36,7 @@ class MeetList(QWidget):
         self.list = _List()
         self.list.setAccessibleName(words("meets.list"))
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
+        self.list.setWordWrap(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._empty = small(words("meets.list.empty"))
         self._add = button(words("meets.action.add"), self.add_asked.emit, leading=True)

@@ -7,7 +7,6 @@ from typing import ClassVar
 from PySide6.QtCore import Qt, QTimeZone
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QSizePolicy,
     QSplitter,
     QTabWidget,
@@ -20,7 +19,7 @@ from coachdesk.services.calendar_file import CalendarWritten
 from coachdesk.services.desk import Done
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, ask, small, title
+from coachdesk.ui.plain import action, ask, small
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.meets.calendar_dialog import CalendarDialog
 from coachdesk.ui.screens.meets.calendar_presenter import CalendarPresenter
@@ -37,16 +36,15 @@ from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
 from coachdesk.ui.screens.meets.sessions_part import SessionsPart
-from coachdesk.ui.screens.meets.tall_part import TallPart
+from coachdesk.ui.screens.meets.tall_part import Tall
 from coachdesk.ui.screens.meets.warm_ups_part import WarmUpsPart
 from coachdesk.ui.screens.meets.weight_part import WeightPart
-from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
+from coachdesk.ui.widgets.screen_head import screen_head
 
 _SIDES = (205, 1000)
 """How the room is shared between list and page at first."""
-_LEAST_HEIGHT = 555
-"""Below this [px] the page scrolls as a whole: table and entry keep some room."""
 
 
 class MeetsScreen(Screen):
@@ -308,23 +306,17 @@ class MeetsScreen(Screen):
         splitter.setCollapsible(1, False)
         splitter.setStretchFactor(1, 1)
         splitter.setSizes(list(_SIDES))
-        head = QHBoxLayout()
-        head.setSpacing(WIDE_GAP)
-        head.addWidget(title(words("screen.meets")))
-        head.addWidget(small(words("screen.meets.about")), 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addLayout(head)
+        layout.addLayout(screen_head(words, "meets"))
         layout.addWidget(splitter, 1)
 
     def _give_room(self) -> None:
-        """Tall parts scroll with the page as a whole; the other tabs scroll within themselves."""
+        """No tab scrolls in itself: the page scrolls as a whole."""
         part = self.tabs.currentWidget()
-        needed = 0
-        if isinstance(part, TallPart):
-            needed = part.needed_height() + self.tabs.tabBar().height()
-        self.tabs.setMinimumHeight(max(_LEAST_HEIGHT, needed))
+        if isinstance(part, Tall):
+            self.tabs.setMinimumHeight(part.needed_height() + self.tabs.tabBar().height())
 
     def _page_side(self) -> QWidget:
         words = self.words
@@ -332,17 +324,18 @@ class MeetsScreen(Screen):
         self.tabs.setDocumentMode(True)
         policies = QSizePolicy.Policy
         self.tabs.setSizePolicy(policies.Expanding, policies.Ignored)
-        self.tabs.setMinimumHeight(_LEAST_HEIGHT)
-        self.tabs.addTab(self.entries, words("meets.tab.entries"))
-        self.tabs.addTab(self.plans, words("meets.tab.plans"))
-        self.tabs.addTab(self.weight, words("meets.tab.weight"))
-        self.tabs.addTab(self.kit, words("meets.tab.kit"))
-        self.tabs.addTab(self.warm_ups, words("meets.tab.warm_ups"))
-        self.tabs.addTab(self.sessions, words("meets.tab.sessions"))
+        parts: tuple[tuple[str, Tall], ...] = (
+            ("entries", self.entries),
+            ("plans", self.plans),
+            ("weight", self.weight),
+            ("kit", self.kit),
+            ("warm_ups", self.warm_ups),
+            ("sessions", self.sessions),
+        )
+        for name, part in parts:
+            self.tabs.addTab(part, words(f"meets.tab.{name}"))
+            part.height_changed.connect(self._give_room)
         self.tabs.currentChanged.connect(self._give_room)
-        self.plans.height_changed.connect(self._give_room)
-        self.weight.height_changed.connect(self._give_room)
-        self.kit.height_changed.connect(self._give_room)
         side = QWidget()
         layout = QVBoxLayout(side)
         layout.setContentsMargins(GAP, 0, 0, 0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from coachdesk.domain.lifting import Lift
 from coachdesk.ui.context import Context
@@ -10,6 +10,7 @@ from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import action, ask, button
 from coachdesk.ui.screens.meets.page_view import PageView, SessionRow
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
+from coachdesk.ui.screens.meets.tall_part import Tall
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import MomentField, TextField
 from coachdesk.ui.widgets.form import Form
@@ -17,8 +18,11 @@ from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 from coachdesk.wording.wording import Wording
 
+_LEAST_ROWS = 3
+"""Room for the words of an empty table."""
 
-class SessionsPart(QWidget):
+
+class SessionsPart(Tall):
     """Lists sessions; each is changed in a dialog, its flights included."""
 
     def __init__(self, context: Context, presenter: MeetsPresenter) -> None:
@@ -44,12 +48,14 @@ class SessionsPart(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, 0)
         layout.addLayout(buttons)
-        layout.addWidget(self.table, 1)
+        layout.addWidget(self.table)
+        layout.addStretch(1)
         action(self, words("meets.session.add"), self.add, "Ctrl+Shift+N")
 
     def show_page(self, page: PageView) -> None:
         """Show a meet's sessions."""
         self.table.set_rows(page.sessions)
+        self.table.show_at_once(max(len(page.sessions), _LEAST_ROWS))
         if self.table.current_key() is None and page.sessions:
             self.table.select(page.sessions[0].id)
 

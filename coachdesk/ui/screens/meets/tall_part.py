@@ -1,4 +1,4 @@
-"""A tab of a meet that scrolls with the page as a whole."""
+"""Tabs of a meet that scroll with the page as a whole."""
 
 from __future__ import annotations
 
@@ -7,14 +7,27 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
 
-class TallPart(QWidget):
-    """Shows something of a meet, and reads it when it is seen.
-
-    It does not scroll in itself: whatever holds it gives it `needed_height`.
-    """
+class Tall(QWidget):
+    """Does not scroll in itself: whatever holds it gives it `needed_height`."""
 
     height_changed = Signal()
     """What it needs may have changed."""
+
+    def event(self, event: QEvent) -> bool:
+        """Tell whenever words or width have changed what is needed."""
+        handled = super().event(event)
+        if event.type() in {QEvent.Type.LayoutRequest, QEvent.Type.Resize}:
+            self.height_changed.emit()
+        return handled
+
+    def needed_height(self) -> int:
+        """The least height [px] at which nothing is cut off in the width there is."""
+        layout = self.layout()
+        return 0 if layout is None else layout.totalMinimumHeightForWidth(self.width())
+
+
+class TallPart(Tall):
+    """Shows something of a meet, and reads it when it is seen."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -40,18 +53,6 @@ class TallPart(QWidget):
         super().showEvent(event)
         if self._is_stale:
             self._read_again()
-
-    def event(self, event: QEvent) -> bool:
-        """Tell whenever words or width have changed what is needed."""
-        handled = super().event(event)
-        if event.type() in {QEvent.Type.LayoutRequest, QEvent.Type.Resize}:
-            self.height_changed.emit()
-        return handled
-
-    def needed_height(self) -> int:
-        """The least height [px] at which nothing is cut off in the width there is."""
-        layout = self.layout()
-        return 0 if layout is None else layout.totalMinimumHeightForWidth(self.width())
 
     def _read_again(self) -> None:
         if self._meet_id is not None:

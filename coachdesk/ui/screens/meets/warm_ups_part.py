@@ -6,13 +6,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import small
 from coachdesk.ui.screens.meets.entry_rows import EntryRow
 from coachdesk.ui.screens.meets.line_list import LineList
+from coachdesk.ui.screens.meets.tall_part import Tall
 from coachdesk.ui.screens.meets.warm_ups_presenter import SetRow, WarmUpsPresenter, WarmUpView
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.choice_row import ChoiceRow
@@ -23,7 +24,7 @@ _GEAR = 6
 _NAME_LETTERS = 28
 
 
-class WarmUpsPart(QWidget):
+class WarmUpsPart(Tall):
     """Shows one athlete's warm-ups. It reads when it is seen."""
 
     def __init__(self, context: Context) -> None:
@@ -61,8 +62,9 @@ class WarmUpsPart(QWidget):
         layout.setSpacing(GAP)
         layout.addWidget(self._who)
         layout.addWidget(self.lines)
-        layout.addWidget(self.table, 1)
+        layout.addWidget(self.table)
         layout.addWidget(small(words("warm_ups.thumb")))
+        layout.addStretch(1)
         self._who.edited.connect(self._read)
 
     def show_entries(self, entries: Sequence[EntryRow]) -> None:
@@ -89,5 +91,6 @@ class WarmUpsPart(QWidget):
 
     def _show(self, view: WarmUpView) -> None:
         self.table.set_rows(view.rows)
+        self.table.show_at_once(len(view.rows))
         self.table.view.setColumnHidden(_GEAR, not view.has_gear)
         self.lines.show_lines(view.lines)

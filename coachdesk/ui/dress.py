@@ -113,7 +113,7 @@ def _bars(theme: Theme) -> str:
     """Tabs and scroll bars."""
     return f"""
     QTabBar::tab {{
-        background: transparent; color: {theme.quiet}; border: none; padding: 6px 12px 4px 12px;
+        background: transparent; color: {theme.quiet}; border: none; padding: 7px 10px 5px 10px;
         border-bottom: 3px solid transparent;
     }}
     QTabBar::tab:hover {{ color: {theme.ink}; }}

@@ -68,6 +68,13 @@ class ChoiceRow(QWidget):
         """The field of a choice."""
         return self._fields[key]
 
+    def show_choice(self, key: str, *, shown: bool) -> None:
+        """Show or hide a choice, its name included."""
+        holder = self._fields[key].parentWidget()
+        if holder is not None and holder.isHidden() is shown:
+            holder.setVisible(shown)
+            self._flow.invalidate()
+
     def values(self) -> dict[str, str]:
         """What is chosen, by key."""
         return {key: field.value() for key, field in self._fields.items()}

@@ -65,7 +65,6 @@ class _DiscPair(QWidget):
         self.plus = button(words("bar.put", disc=number), self.put.emit)
         self.minus = button(words("bar.take"), self.taken.emit)
         self.minus.setAccessibleName(words("bar.take.of", disc=named))
-        self.minus.setFixedWidth(34)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)

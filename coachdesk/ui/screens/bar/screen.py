@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from PySide6.QtCore import QStandardPaths, Qt, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QSplitter, QVBoxLayout
+from PySide6.QtWidgets import QFileDialog, QSplitter, QVBoxLayout
 
 from coachdesk.domain.loading import Disc
 from coachdesk.domain.units import Mass
@@ -15,14 +15,15 @@ from coachdesk.services import typed
 from coachdesk.services.loading_chart import LoadingChart
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, label, title
+from coachdesk.ui.plain import action
 from coachdesk.ui.screens.bar.load_side import LoadSide
 from coachdesk.ui.screens.bar.presenter import BarPresenter, Shown
 from coachdesk.ui.screens.bar.set_row import SetRow
 from coachdesk.ui.screens.bar.weights_side import WeightsSide
 from coachdesk.ui.screens.base import Screen
-from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.screen_head import screen_head
 
 _REMEMBERED = "bar/set"
 
@@ -137,10 +138,6 @@ class BarScreen(Screen):
         return Path(chosen) if chosen else None
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(title(self.words("screen.bar")))
-        head.addSpacing(WIDE_GAP)
-        head.addWidget(label(self.words("bar.about"), role="quiet"), 1)
         sides = QSplitter(Qt.Orientation.Horizontal)
         sides.setChildrenCollapsible(False)
         sides.addWidget(scrolled(self.load))
@@ -148,8 +145,8 @@ class BarScreen(Screen):
         sides.setStretchFactor(0, 3)
         sides.setStretchFactor(1, 2)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addLayout(head)
+        layout.addLayout(screen_head(self.words, "bar"))
         layout.addWidget(self.sets)
         layout.addWidget(sides, 1)

@@ -10,16 +10,17 @@ from PySide6.QtWidgets import QHBoxLayout, QTabWidget, QVBoxLayout, QWidget
 from coachdesk.services.compare import CompareChoice, Line
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, button, label, small, title
+from coachdesk.ui.plain import action, button, small
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.compare.chart import CompareChart
 from coachdesk.ui.screens.compare.columns import APART, EQUAL, columns_of
 from coachdesk.ui.screens.compare.drawing import points_drawn, shares_drawn
 from coachdesk.ui.screens.compare.presenter import Choices, Compared, ComparePresenter
-from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, YesNoField
 from coachdesk.ui.widgets.line import TypingLine
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.table import Table
 
 _DATE_PX = 108
@@ -94,6 +95,8 @@ class CompareScreen(Screen):
         self._shown = compared
         self.choices.clear_errors()
         self._equal_to.set_choices(compared.athletes)
+        for key in ("equal_on", "step"):
+            self.choices.show_choice(key, shown=compared.choice.equal_to is not None)
         self.table.set_rows(compared.lines)
         self._hide_columns(compared)
         self.notes.setText(" ".join(compared.notes))
@@ -165,18 +168,14 @@ class CompareScreen(Screen):
         self.tabs.setDocumentMode(True)
         corner = QWidget()
         beside = QHBoxLayout(corner)
-        beside.setContentsMargins(0, 0, 0, 2)
+        beside.setContentsMargins(0, 0, 0, 0)
         beside.addWidget(self.search)
         beside.addWidget(button(words("compare.copy"), self._copy_all))
         self.tabs.setCornerWidget(corner)
-        head = QHBoxLayout()
-        head.addWidget(title(words("screen.compare")))
-        head.addSpacing(WIDE_GAP)
-        head.addWidget(label(words("compare.about"), role="quiet"), 1)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addLayout(head)
+        layout.addLayout(screen_head(words, "compare"))
         layout.addWidget(self.choices)
         layout.addWidget(self.notes)
         layout.addWidget(self.tabs, 1)

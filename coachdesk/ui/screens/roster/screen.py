@@ -8,12 +8,12 @@ from typing import ClassVar
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout
+from PySide6.QtWidgets import QSplitter, QVBoxLayout
 
 from coachdesk.domain.change import Change
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, small, title
+from coachdesk.ui.plain import action
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.detail_side import SECTIONS, DetailSide
@@ -24,13 +24,14 @@ from coachdesk.ui.screens.roster.list_side import ListSide
 from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
 from coachdesk.ui.screens.roster.record_file import write_record_of
 from coachdesk.ui.screens.roster.removal import may_delete, may_erase
-from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.theme import GAP
 from coachdesk.ui.weights.import_dialog import import_weights
 from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (5, 6)
+_SIDES = (13, 15)
 """How the room is shared between list and detail at first."""
 _MAKE_TOTALS = frozenset({"athlete", "meet", "entry", "attempt"})
 
@@ -294,9 +295,5 @@ class RosterScreen(Screen):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        head = QHBoxLayout()
-        head.setSpacing(WIDE_GAP)
-        head.addWidget(title(self.words("screen.roster")))
-        head.addWidget(small(self.words("screen.roster.about")), 1)
-        layout.addLayout(head)
+        layout.addLayout(screen_head(self.words, "roster"))
         layout.addWidget(splitter, 1)

@@ -11,7 +11,7 @@ from coachdesk.services.rulebook_draft import Draft
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import action, ask, button, heading, label, small, title
+from coachdesk.ui.plain import action, ask, button, heading, label, small
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.rulebooks.document import Document
 from coachdesk.ui.screens.rulebooks.earlier_dialog import EarlierDialog
@@ -26,6 +26,7 @@ from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.table import Table
 
 _SIDES = (320, 740)
@@ -171,17 +172,18 @@ class RulebooksScreen(Screen):
             self.context,
             "rulebooks",
             [
+                Column("name", words("rulebook.column.name"), lambda row: row.name, tip=_told),
                 Column(
                     "origin",
                     words("rulebook.column.origin"),
                     lambda row: row.whose,
                     role=lambda row: "bad" if row.origin is Origin.FAULTY else "",
                 ),
-                Column("name", words("rulebook.column.name"), lambda row: row.name, tip=_key),
             ],
             lambda row: row.key,
             about=words("rulebook.list"),
             sortable=False,
+            fills="name",
         )
 
     def _connect(self) -> None:
@@ -225,10 +227,10 @@ class RulebooksScreen(Screen):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addWidget(title(words("screen.rulebooks")))
-        layout.addWidget(small(words("screen.rulebooks.about")))
+        layout.addLayout(screen_head(words, "rulebooks"))
         layout.addWidget(self.stack, 1)
 
 
-def _key(row: BookRow) -> str:
-    return f"{row.key}.toml"
+def _told(row: BookRow) -> str:
+    """The whole name, which a narrow list cuts, and the file."""
+    return f"{row.name}\n{row.key}.toml"

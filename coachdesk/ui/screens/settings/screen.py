@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QMessageBox, QVBoxLayout
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import ask, button, heading, label, small, title
+from coachdesk.ui.plain import ask, button, heading, label, small
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.settings.blocker import Blocker
 from coachdesk.ui.screens.settings.presenter import BackupRow, SettingsPresenter
@@ -18,6 +18,7 @@ from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import scrolled
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.table import Table
 
 _CHOICES = ("unit", "formula", "paper", "room")
@@ -222,10 +223,9 @@ class SettingsScreen(Screen):
         column.addWidget(self.table)
         column.addStretch(1)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, GAP, 0, 0)
+        layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addWidget(title(words("screen.settings")))
-        layout.addWidget(small(words("screen.settings.about")))
+        layout.addLayout(screen_head(words, "settings"))
         layout.addWidget(scrolled(body), 1)
 
 

@@ -10,7 +10,7 @@ from shiboken6 import isValid
 
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, ask, button, heading, label, small, title
+from coachdesk.ui.plain import action, ask, button, heading, label
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.today.part import Part
 from coachdesk.ui.screens.today.presenter import Beginning, MissingRow, Shown, TodayPresenter
@@ -26,6 +26,7 @@ from coachdesk.ui.weights.board_table import board_table
 from coachdesk.ui.widgets.fields import DateField, TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import FormDialog, scrolled
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.table import Table
 
 _CONCERNS_SHOWN, _REST_SHOWN, _MEETS_SHOWN, _BOARD_SHOWN, _MISSING_SHOWN = 10, 4, 5, 8, 8
@@ -218,12 +219,7 @@ class TodayScreen(Screen):
             self.go.emit(Way("meets", row.meet_id, part="entries", within=row.id))
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(title(self.words("screen.today")))
-        head.addSpacing(WIDE_GAP)
-        head.addWidget(self.day)
-        head.addStretch(1)
-        head.addWidget(button(self.words("team.open"), self.weigh_team, hint="Ctrl+Shift+W"))
+        weigh = button(self.words("team.open"), self.weigh_team, hint="Ctrl+Shift+W")
         body = QWidget()
         inner = QVBoxLayout(body)
         inner.setContentsMargins(0, 0, GAP, GAP)
@@ -232,10 +228,9 @@ class TodayScreen(Screen):
             inner.addWidget(widget)
         inner.addStretch(1)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, GAP, 0, 0)
+        layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        layout.addLayout(head)
-        layout.addWidget(small(self.words("screen.today.about")))
+        layout.addLayout(screen_head(self.words, "today", said=self.day, at_right=(weigh,)))
         layout.addWidget(self.fault)
         layout.addWidget(scrolled(body), 1)
 

@@ -100,10 +100,10 @@ def _buttons(theme: Theme) -> str:
     QPushButton[leading="true"]:focus {{ border: 2px solid {theme.ink}; }}
     QToolButton {{
         background: {theme.raised}; color: {theme.ink}; border: 1px solid {theme.rule};
-        border-radius: 4px; padding: 4px 8px;
+        border-radius: 4px; padding: 3px 8px;
     }}
     QToolButton:hover, QToolButton:pressed {{ border-color: {theme.accent}; }}
-    QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 3px 7px; }}
+    QToolButton:focus {{ border: 2px solid {theme.accent}; padding: 2px 7px; }}
     QToolButton::menu-indicator {{ image: none; }}
     QTabBar QToolButton, QCalendarWidget QToolButton {{ padding: 0 2px; border: none; }}
     """

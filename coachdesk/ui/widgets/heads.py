@@ -1,4 +1,4 @@
-"""The heads of a table: no wider than their words, but for the one that says how rows are sorted."""
+"""The heads of a table: no wider than their words, but for the one that rows are sorted by."""
 
 from __future__ import annotations
 

@@ -21,6 +21,7 @@ from coachdesk.ui.models.rows_model import KEY_ROLE, SORT_ROLE, Column, Index, R
 from coachdesk.ui.plain import label
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.heads import Heads
+from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 from coachdesk.wording.folding import folded
 
 R = TypeVar("R")
@@ -31,7 +32,8 @@ class Table(QWidget, Generic[R]):
 
     `name` is what its column widths are remembered under; `about` its name for a screen reader;
     `empty` what it says when there is no row. `key` tells rows apart. The column that `fills` takes
-    the room the others leave; what does not fit there is cut.
+    the room the others leave; what does not fit there is cut, or goes on below where a short table
+    `wraps`.
     """
 
     opened = Signal(object)
@@ -56,6 +58,7 @@ class Table(QWidget, Generic[R]):
         takes_paste: bool = False,
         sortable: bool = True,
         fills: str = "",
+        wraps: bool = False,
     ) -> None:
         super().__init__()
         self._name = name
@@ -88,6 +91,11 @@ class Table(QWidget, Generic[R]):
             if column.key == fills:
                 stretch = QHeaderView.ResizeMode.Stretch
                 self.view.horizontalHeader().setSectionResizeMode(at, stretch)
+        if wraps:
+            self.view.setWordWrap(True)
+            self.view.setItemDelegate(WrappedRows(self.view))
+            contents = QHeaderView.ResizeMode.ResizeToContents
+            self.view.verticalHeader().setSectionResizeMode(contents)
 
     def _set_up(self, *, several: bool, sortable: bool) -> None:
         mode = QAbstractItemView.SelectionMode

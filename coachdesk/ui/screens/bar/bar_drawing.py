@@ -55,8 +55,8 @@ class BarDrawing(QWidget):
         self.update()
 
     def sizeHint(self) -> QSize:
-        """Room for the usual discs."""
-        return QSize(420, _HIGHEST_PX)
+        """Room for the usual discs; it grows where there is more."""
+        return QSize(420, _LOWEST_PX)
 
     def place_of(self, at: int) -> QRectF:
         """Where a disc is drawn."""

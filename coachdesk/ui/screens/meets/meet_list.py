@@ -12,6 +12,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.plain import button, plain_tip, small
 from coachdesk.ui.screens.meets.presenter import MeetRow
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 
 _KEY = Qt.ItemDataRole.UserRole
 _WIDTH = 170
@@ -37,6 +38,7 @@ class MeetList(QWidget):
         self.list.setAccessibleName(words("meets.list"))
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setWordWrap(True)
+        self.list.setItemDelegate(WrappedRows(self.list))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._empty = small(words("meets.list.empty"))
         self._add = button(words("meets.action.add"), self.add_asked.emit, leading=True)

@@ -72,20 +72,19 @@ def countdown(day: date, today: date, words: Wording) -> str:
 
 
 def _facts(page: MeetPage, words: Wording, today: date) -> tuple[str, ...]:
+    """What is due comes first, then where and by which rules."""
     meet = page.meet
     left = countdown(meet.starts_on, today, words)
-    facts = [
-        words("meets.fact.day", day=meet.starts_on, countdown=left),
-        meet.place,
-        meet.rulebook if page.rulebook is None else page.rulebook.name,
-        words("meets.fact.time_zone", zone=meet.time_zone),
-    ]
+    facts = [words("meets.fact.day", day=meet.starts_on, countdown=left)]
     if meet.entry_deadline is not None:
         left = countdown(meet.entry_deadline, today, words)
         facts.append(words("meets.fact.deadline", day=meet.entry_deadline, countdown=left))
     if meet.kit_inspection_on is not None:
         left = countdown(meet.kit_inspection_on, today, words)
         facts.append(words("meets.fact.inspection", day=meet.kit_inspection_on, countdown=left))
+    facts.append(meet.place)
+    facts.append(meet.rulebook if page.rulebook is None else page.rulebook.name)
+    facts.append(words("meets.fact.time_zone", zone=meet.time_zone))
     return tuple(fact for fact in facts if fact)
 
 

@@ -172,11 +172,11 @@ class RulebooksScreen(Screen):
             self.context,
             "rulebooks",
             [
-                Column("name", words("rulebook.column.name"), lambda row: row.name, tip=_told),
                 Column(
-                    "origin",
-                    words("rulebook.column.origin"),
-                    lambda row: row.whose,
+                    "name",
+                    words("rulebook.column.name"),
+                    lambda row: words("rulebook.list.row", name=row.name, whose=row.whose),
+                    tip=_file,
                     role=lambda row: "bad" if row.origin is Origin.FAULTY else "",
                 ),
             ],
@@ -184,6 +184,7 @@ class RulebooksScreen(Screen):
             about=words("rulebook.list"),
             sortable=False,
             fills="name",
+            wraps=True,
         )
 
     def _connect(self) -> None:
@@ -231,6 +232,5 @@ class RulebooksScreen(Screen):
         layout.addWidget(self.stack, 1)
 
 
-def _told(row: BookRow) -> str:
-    """The whole name, which a narrow list cuts, and the file."""
-    return f"{row.name}\n{row.key}.toml"
+def _file(row: BookRow) -> str:
+    return f"{row.key}.toml"

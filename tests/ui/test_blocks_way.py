@@ -3,92 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from coachdesk.app.printing import DeskPrinting
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.units import kilograms
 from coachdesk.services.block_reading import block_page
 from coachdesk.ui.context import Context
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens.blocks.screen import BlocksScreen
+from tests.ui.keyboard import Key, Keyboard, at_an_empty_desk
 
-Key = Qt.Key
-PLAIN = Qt.KeyboardModifier.NoModifier
 MOST_KEYS = 60
 """Beyond the text itself: what the coach was promised."""
-
-
-@dataclass
-class Keyboard:
-    """A coach's hands: every key that is not text is counted."""
-
-    window: MainWindow
-    qtbot: QtBot
-    pressed: int = field(default=0)
-
-    def press(self, *keys: Qt.Key, held: Qt.KeyboardModifier = PLAIN) -> None:
-        for key in keys:
-            self.pressed += 1
-            QTest.keyClick(self._focused(), key, held)
-
-    def control(self, key: Qt.Key) -> None:
-        self.press(key, held=Qt.KeyboardModifier.ControlModifier)
-
-    def text(self, words: str) -> None:
-        """Letter by letter, since the first one may open the line that takes the others."""
-        for letter in words:
-            QTest.keyClicks(self._focused(), letter)
-
-    def in_dialog(self, key: Qt.Key, act: Callable[[], None]) -> None:
-        """Open a dialog with a key and work in it."""
-        done: list[bool] = []
-
-        def look() -> None:
-            dialog = QApplication.activeModalWidget()
-            if dialog is None or not dialog.isActiveWindow():
-                QTimer.singleShot(5, look)
-                return
-            try:
-                act()
-                done.append(not dialog.isVisible())
-            finally:
-                if dialog.isVisible():
-                    dialog.close()
-
-        QTimer.singleShot(5, look)
-        self.control(key)
-        assert done == [True]
-        self.window.activateWindow()
-        self.qtbot.waitUntil(
-            lambda: self.window.isActiveWindow() and QApplication.focusWidget() is not None
-        )
-
-    @staticmethod
-    def _focused() -> QWidget:
-        focused = QApplication.focusWidget()
-        assert focused is not None
-        return focused
 
 
 @pytest.fixture
 def keys(window: MainWindow, context: Context, qtbot: QtBot, tmp_path: Path) -> Keyboard:
     """A window on an empty desk; what is printed goes to a folder of the test."""
-    preferences = replace(context.preferences, print_folder=str(tmp_path / "out"))
-    window.resize(1280, 800)
-    with qtbot.waitActive(window):
-        window.show()
-    printing = DeskPrinting(context.desk, context.words)
-    window.work_with(replace(context, printing=printing, preferences=preferences))
-    return Keyboard(window, qtbot)
+    return at_an_empty_desk(window, context, qtbot, tmp_path / "out")
 
 
 def test_from_an_empty_desk_to_a_printed_first_week(

@@ -122,7 +122,7 @@ def test_all_rows_are_copied_with_the_formula_that_scored_them(
     assert len(lines) == 3
     heads, first = lines[0].split("\t"), lines[1].split("\t")
     row = dict(zip(heads, first, strict=True))
-    assert (row["Athlete"], row["Scored by"], row["Total [kg]"]) == (
+    assert (row["Athlete"], row["Scored by"], row["Total, kg"]) == (
         "Ana Ruiz",
         "Wilks 1994",
         "395",

@@ -114,10 +114,10 @@ def test_a_page_says_when_where_and_by_which_rules(team: Team) -> None:
     assert page.title == "Harbour Open"
     assert page.facts == (
         "Sat 20 Feb 2027, in 87 days",
+        "entries close Sat 9 Jan 2027, in 45 days",
         "Pier 3",
         "IPF, classic and equipped (classes since 2021)",
         "times of Europe/Berlin",
-        "entries close Sat 9 Jan 2027, in 45 days",
     )
     assert page.entries == ()
 

@@ -15,6 +15,7 @@ from coachdesk.domain.text import Text, text
 from coachdesk.domain.training import LoggedSet
 from coachdesk.domain.units import Unit, kilograms, pounds
 from coachdesk.services.desk import Desk
+from coachdesk.ui.athletes.profile_values import first_values
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.presenter import RosterPresenter
 from coachdesk.wording.wording import Wording
@@ -299,4 +300,19 @@ def test_the_unit_a_bare_weight_is_taken_in_is_the_athletes_own(
     detail.sets.add({**detail.sets.new_values(), "weight": "405", "reps": "1"})
     (row,), _ = detail.sets.rows(everything=True)
     assert row.weight == "405"
-    assert presenter.new_values()["unit"] == Unit.KG
+    assert first_values(Unit.LB, "")["unit"] == Unit.LB
+
+
+@pytest.mark.parametrize(
+    ("typed", "given", "family"),
+    [
+        ("Mara Lindqvist", "Mara", "Lindqvist"),
+        (" Mara  van der Lind ", "Mara", "van der Lind"),
+        ("van der Lind, Mara", "Mara", "van der Lind"),
+        ("Mara", "Mara", ""),
+        ("", "", ""),
+    ],
+)
+def test_a_name_typed_in_one_go_is_parted(typed: str, given: str, family: str) -> None:
+    values = first_values(Unit.KG, typed)
+    assert (values["given_name"], values["family_name"]) == (given, family)

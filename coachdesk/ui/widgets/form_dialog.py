@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from coachdesk.domain.errors import InvalidInput
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import ask, button, small
 from coachdesk.ui.theme import GAP, MARGIN
@@ -32,7 +33,8 @@ class FormDialog(QDialog):
     """Shows `form` until `save` takes its values.
 
     `save` is given the values and answers what the use case answers; it raises InvalidInput for
-    what cannot be taken, which is said at its field. `answer` holds what it answered.
+    what cannot be taken, which is said at its field. `answer` holds what it answered. Where
+    `go_on_words` name what usually comes next, Ctrl+Enter saves and `goes_on`.
     """
 
     def __init__(
@@ -43,10 +45,13 @@ class FormDialog(QDialog):
         save: Callable[[dict[str, str]], Any],
         *,
         save_words: str = "",
+        go_on_words: str = "",
         about: str = "",
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self.goes_on = False
+        self._can_go_on = bool(go_on_words)
         self.setWindowTitle(title)
         self._context = context
         self.form = form
@@ -63,6 +68,9 @@ class FormDialog(QDialog):
         buttons = QHBoxLayout()
         buttons.addStretch(1)
         buttons.addWidget(button(words("frame.leave"), self.reject))
+        if go_on_words:
+            hint = words("frame.save_and_go_on")
+            buttons.addWidget(button(go_on_words, self.save_and_go_on, hint=hint))
         self._save_button = button(save_words or words("frame.save"), self.save, leading=True)
         buttons.addWidget(self._save_button)
         layout.addLayout(buttons)
@@ -94,8 +102,13 @@ class FormDialog(QDialog):
         self._context.runner.now(
             lambda: self._save(self.form.values()),
             then=self._saved,
-            invalid=self.form.show_error,
+            invalid=self._refuse,
         )
+
+    def save_and_go_on(self) -> None:
+        """Save, close, and go on with what usually comes next."""
+        self.goes_on = True
+        self.save()
 
     def reject(self) -> None:
         """Leave; what was typed is let go only when the coach says so."""
@@ -109,10 +122,17 @@ class FormDialog(QDialog):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter saves, but for where it begins a new line."""
         in_lines = isinstance(self.focusWidget(), QPlainTextEdit)
-        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and not in_lines:
+        is_enter = event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}
+        if is_enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier and self._can_go_on:
+            self.save_and_go_on()
+        elif is_enter and not in_lines:
             self.save()
         else:
             super().keyPressEvent(event)
+
+    def _refuse(self, error: InvalidInput) -> None:
+        self.goes_on = False
+        self.form.show_error(error)
 
     def _saved(self, answer: Any) -> None:
         self.answer = getattr(answer, "value", answer)

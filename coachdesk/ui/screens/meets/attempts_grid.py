@@ -53,7 +53,11 @@ class AttemptsGrid(QWidget):
     @property
     def has_drafts(self) -> bool:
         """Whether a field holds what is not on file."""
-        return any(not cell.is_kept for cell in self._cells.values())
+        return bool(self.drafts())
+
+    def drafts(self) -> list[AttemptKey]:
+        """The fields that hold what is not on file."""
+        return [key for key, cell in self._cells.items() if not cell.is_kept]
 
     def put_back(self) -> None:
         """Let go of what was typed and could not be taken."""

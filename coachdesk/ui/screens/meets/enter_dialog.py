@@ -1,4 +1,5 @@
-"""Entering several athletes at once: found by name, ticked, and shown as they would be entered."""
+"""Entering several athletes at once: found by name, ticked, and shown as they would be entered.
+Whoever is not on the roster yet is added on the way."""
 
 from __future__ import annotations
 
@@ -14,6 +15,8 @@ from PySide6.QtWidgets import (
 )
 
 from coachdesk.domain.errors import InvalidInput
+from coachdesk.services.desk import Done
+from coachdesk.ui.athletes.person_form import ask_new_athlete
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import button, heading, label, small
 from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
@@ -29,13 +32,15 @@ _LINES_HEIGHT = 110
 
 
 class EnterDialog(QDialog):
-    """Enter enters whom is ticked; the space bar ticks."""
+    """Enter enters whom is ticked, the one who is found, or somebody new of the name typed; the
+    space bar ticks. `entered` holds the ids of the entries made."""
 
     def __init__(self, context: Context, presenter: EnterPresenter, parent: QWidget) -> None:
         super().__init__(parent)
         self._context = context
         self._presenter = presenter
         self._ticked: list[int] = []
+        self.entered: tuple[int, ...] = ()
         words = context.words
         self.setWindowTitle(words("meets.enter.title"))
         self.search = _Search()
@@ -47,6 +52,8 @@ class EnterDialog(QDialog):
         self.event_choice.control().setAccessibleName(words("meets.enter.event"))
         self.lines = LineList()
         self.sentence = label(role="bad", wrap=True)
+        self._unknown = label(wrap=True)
+        self._new = button(words("meets.enter.new"), self.add_new)
         self._enter = button("", self.accept, leading=True)
         self._lay_out()
         self.search.textChanged.connect(lambda _: self._show_found())
@@ -64,16 +71,40 @@ class EnterDialog(QDialog):
         ticked, event = list(self._ticked), self.event_choice.value()
         self._context.runner.now(
             lambda: self._presenter.enter(ticked, event),
-            then=lambda _: super(EnterDialog, self).accept(),
+            then=self._done,
             invalid=self._refuse,
         )
 
+    def add_new(self) -> None:
+        """Put somebody new on the roster, by the name typed, and enter whom is ticked by then."""
+        words = self._context.words
+        name = "" if self.list.count() else self.search.text()
+        new_id = ask_new_athlete(
+            self._context, self, self._presenter.add, name=name, save_words=words("meets.enter.add")
+        )
+        if new_id is not None:
+            self._ticked.append(new_id)
+            self._show_found()
+            self._show_lines()
+            self.accept()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter enters, wherever the focus is."""
-        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+        if event.key() not in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            super().keyPressEvent(event)
+            return
+        found, typed = self.list.count(), self.search.text().strip()
+        if self._ticked or not typed or found > 1:
+            self.accept()
+        elif found:
+            self.list.item(0).setCheckState(Qt.CheckState.Checked)
             self.accept()
         else:
-            super().keyPressEvent(event)
+            self.add_new()
+
+    def _done(self, done: Done[tuple[int, ...]]) -> None:
+        self.entered = done.value
+        super().accept()
 
     def _refuse(self, error: InvalidInput) -> None:
         self.sentence.setText(self._context.words.say(error.text))
@@ -93,6 +124,10 @@ class EnterDialog(QDialog):
         if self.list.count():
             self.list.setCurrentRow(0)
         self.list.blockSignals(False)
+        typed = self.search.text().strip()
+        is_unknown = bool(typed) and not self.list.count()
+        self._unknown.setText(self._context.words("meets.enter.unknown", name=typed))
+        self._unknown.setVisible(is_unknown)
 
     def _tick(self, item: QListWidgetItem) -> None:
         athlete_id = item.data(Qt.ItemDataRole.UserRole)
@@ -121,6 +156,7 @@ class EnterDialog(QDialog):
         lines = scrolled(self.lines)
         lines.setFixedHeight(_LINES_HEIGHT)
         buttons = QHBoxLayout()
+        buttons.addWidget(self._new)
         buttons.addStretch(1)
         buttons.addWidget(button(words("frame.leave"), self.reject))
         buttons.addWidget(self._enter)
@@ -131,6 +167,7 @@ class EnterDialog(QDialog):
         if not self._presenter.found(""):
             layout.addWidget(label(words("meets.enter.no_athletes"), role="warn", wrap=True))
         layout.addWidget(self.search)
+        layout.addWidget(self._unknown)
         layout.addWidget(self.list, 1)
         layout.addLayout(event)
         layout.addWidget(heading(words("meets.enter.how")))

@@ -12,6 +12,8 @@ from coachdesk.domain.text import text
 from coachdesk.services import meets
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.entry_defaults import Default, candidates_of, default_entries
+from coachdesk.services.roster import add_athlete
+from coachdesk.ui.athletes.profile_values import Values, profile_data
 from coachdesk.ui.screens.meets.entry_rows import division_name
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
@@ -42,6 +44,17 @@ class EnterPresenter:
         self._words = words
         self._meet_id = meet_id
         self._rulebook = rulebook
+        self._candidates: tuple[CandidateRow, ...] = ()
+        self._read()
+
+    def add(self, values: Values) -> Done[int]:
+        """Put somebody new on the roster; answers the id."""
+        added = add_athlete(self._desk, profile_data(values))
+        self._read()
+        return added
+
+    def _read(self) -> None:
+        words = self._words
         self._candidates = tuple(
             CandidateRow(
                 each.athlete.id,
@@ -50,7 +63,7 @@ class EnterPresenter:
                 else each.athlete.name,
                 folded(each.athlete.name),
             )
-            for each in candidates_of(desk, meet_id)
+            for each in candidates_of(self._desk, self._meet_id)
         )
 
     def found(self, looked_for: str) -> tuple[CandidateRow, ...]:

@@ -28,6 +28,8 @@ class EntryPanel(QWidget):
     """Edits one entry. Attempts are kept one by one, the form as a whole."""
 
     delete_asked = Signal()
+    print_asked = Signal()
+    """The sheets of the entry shown are wanted."""
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -118,6 +120,13 @@ class EntryPanel(QWidget):
         if presenter is not None:
             self._context.runner.now(presenter.plan)
 
+    def ask_print(self) -> None:
+        """Keep what is typed, and ask for the sheets of this entry where all of it could be."""
+        for key in self.grid.drafts():
+            self._keep(key)
+        if self._presenter is not None and self.save():
+            self.print_asked.emit()
+
     def withdraw(self) -> None:
         """Withdraw the entry, or bring it back."""
         presenter = self._presenter
@@ -163,6 +172,7 @@ class EntryPanel(QWidget):
         self.grid.became.connect(self._record)
         action(self, words("meets.entry.save"), self.save, shortcuts.SAVE)
         action(self, words("meets.entry.plan"), self.plan, "Ctrl+L")
+        action(self, words("meets.entry.print"), self.ask_print, "Ctrl+Shift+P")
 
     def _lay_out(self) -> None:
         words = self._words
@@ -184,9 +194,12 @@ class EntryPanel(QWidget):
                 (words("meets.entry.delete"), self.delete_asked.emit),
             ],
         )
+        packet = button(
+            words("meets.entry.print"), self.ask_print, hint=words("meets.entry.print.hint")
+        )
         buttons = FlowLayout()
         buttons.addWidget(self._name)
-        for each in (self._save, self._put_back, plan, more):
+        for each in (self._save, self._put_back, plan, packet, more):
             buttons.addWidget(each)
         self._sides = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._sides.setSpacing(WIDE_GAP)

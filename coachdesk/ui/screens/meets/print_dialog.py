@@ -168,7 +168,7 @@ class PrintDialog(QDialog):
                 "sheets": "\n".join(sheet for sheet, _ in sheets),
                 "paper": self._context.preferences.paper,
                 "athletes": "\n".join(some if len(some) > 1 else everybody),
-                "folder": self._first_folder(),
+                "folder": first_folder(self._context),
             }
         )
         return form
@@ -183,16 +183,6 @@ class PrintDialog(QDialog):
 
     def _tick(self, entry_ids: str) -> None:
         self.form.field("athletes").set_value(entry_ids)
-
-    def _first_folder(self) -> str:
-        """The folder used last, else the one preferred, else the system's for documents."""
-        remembered = self._context.remembered.value(_REMEMBERED)
-        usual = QStandardPaths.StandardLocation.DocumentsLocation
-        return (
-            str(remembered or "")
-            or self._context.preferences.print_folder
-            or QStandardPaths.writableLocation(usual)
-        )
 
     def _choose_folder(self) -> None:
         field = self.form.field("folder")
@@ -213,6 +203,17 @@ class PrintDialog(QDialog):
         layout.addWidget(self.bar)
         layout.addWidget(self.lines)
         layout.addLayout(buttons)
+
+
+def first_folder(context: Context) -> str:
+    """The folder printed to last, else the one preferred, else the system's for documents."""
+    remembered = context.remembered.value(_REMEMBERED)
+    usual = QStandardPaths.StandardLocation.DocumentsLocation
+    return (
+        str(remembered or "")
+        or context.preferences.print_folder
+        or QStandardPaths.writableLocation(usual)
+    )
 
 
 def _listed(value: str) -> list[str]:

@@ -70,6 +70,10 @@ class PrintPresenter:
             None if is_whole else frozenset(int(each) for each in entry_ids),
         )
 
+    def own_sheets(self, entry_id: int, paper: str) -> PrintChoice:
+        """The sheets of one entry: all but the team's."""
+        return PrintChoice(paper, frozenset(Sheet) - {Sheet.TEAM}, frozenset({entry_id}))
+
     def folder(self, typed: str) -> Path:
         """The folder typed; raises InvalidInput where it is not a whole path."""
         if not typed.strip():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import ClassVar
 
 from PySide6.QtCore import Qt, QTimeZone
@@ -33,8 +34,8 @@ from coachdesk.ui.screens.meets.page_head import PageHead
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.screens.meets.plans_part import PlansPart
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
-from coachdesk.ui.screens.meets.print_dialog import PrintDialog
-from coachdesk.ui.screens.meets.print_presenter import PrintPresenter
+from coachdesk.ui.screens.meets.print_dialog import PrintDialog, first_folder
+from coachdesk.ui.screens.meets.print_presenter import Outcome, PrintPresenter
 from coachdesk.ui.screens.meets.sessions_part import SessionsPart
 from coachdesk.ui.screens.meets.tall_part import Tall
 from coachdesk.ui.screens.meets.warm_ups_part import WarmUpsPart
@@ -118,6 +119,8 @@ class MeetsScreen(Screen):
         if isinstance(dialog.answer, int):
             self.reload()
             self.list.select(dialog.answer)
+            if dialog.goes_on:
+                self.enter()
         dialog.deleteLater()
 
     def edit(self) -> None:
@@ -150,6 +153,8 @@ class MeetsScreen(Screen):
             dialog = EnterDialog(self.context, presenter, self)
             dialog.exec()
             dialog.deleteLater()
+            if dialog.entered:
+                self._begin_entry(dialog.entered[-1])
 
         self.context.runner.now(self.presenter.entering, then=show)
 
@@ -171,6 +176,33 @@ class MeetsScreen(Screen):
         dialog = PrintDialog(self.context, presenter, chosen, self)
         dialog.exec()
         dialog.deleteLater()
+
+    def print_entry(self) -> None:
+        """Print the sheets of the entry shown, into the folder printed to last."""
+        entry_id, context = self.entries.panel.shown_id, self.context
+        if self.page is None or entry_id is None:
+            return
+        presenter = PrintPresenter(context.desk, self.words, self.page)
+        choice = presenter.own_sheets(entry_id, context.preferences.paper)
+
+        def tell(outcome: Outcome) -> None:
+            trouble = presenter.trouble(outcome)
+            if trouble:
+                context.notices.trouble(" ".join(trouble))
+            else:
+                context.notices.say(presenter.done(outcome))
+
+        context.runner.background(
+            presenter.task(context.printing, Path(first_folder(context)), choice),
+            about=presenter.title,
+            then=tell,
+        )
+
+    def _begin_entry(self, entry_id: int) -> None:
+        """Go on with an entry just made: at its opener."""
+        self.reload()
+        self.show_part("entries", entry_id)
+        self.entries.panel.grid.focus_first()
 
     def write_calendar(self) -> None:
         """Ask what goes into a calendar file, and write it."""
@@ -230,6 +262,7 @@ class MeetsScreen(Screen):
             words("meets.form.new" if is_new else "meets.form.edit"),
             form,
             presenter.add_meet if is_new else presenter.edit_meet,
+            go_on_words=words("meets.form.enter") if is_new else "",
             parent=self,
         )
 
@@ -261,6 +294,7 @@ class MeetsScreen(Screen):
         self.head.enter_asked.connect(self.enter)
         self.head.print_asked.connect(self.print)
         self.head.plan_asked.connect(self.plan_all)
+        self.entries.panel.print_asked.connect(self.print_entry)
         self.head.calendar_asked.connect(self.write_calendar)
         self.head.edit_asked.connect(self.edit)
         self.head.delete_asked.connect(self.delete)

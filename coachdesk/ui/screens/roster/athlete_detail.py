@@ -12,8 +12,8 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.text import Text, text
 from coachdesk.services import roster, roster_reading
 from coachdesk.services.desk import Desk, Done
+from coachdesk.ui.athletes.profile_values import Values, profile_data, profile_values
 from coachdesk.ui.screens.roster.cycle_records import CycleRecords
-from coachdesk.ui.screens.roster.profile_values import Values, profile_data, profile_values
 from coachdesk.ui.screens.roster.reading_records import ReadingRecords
 from coachdesk.ui.screens.roster.result_records import ResultRecords
 from coachdesk.ui.screens.roster.set_records import SetRecords

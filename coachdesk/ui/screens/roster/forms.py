@@ -1,12 +1,10 @@
-"""The forms of the Roster: profile, new athlete, reading, set, result, handler."""
+"""The forms of the Roster: profile, reading, set, result, handler."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from coachdesk.domain.athlete import LossBar
-from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
-from coachdesk.domain.units import Unit
+from coachdesk.domain.lifting import Equipment, Event, Lift, Result
+from coachdesk.ui.athletes.person_form import add_person, choices_of
 from coachdesk.ui.plain import small
 from coachdesk.ui.screens.roster.result_records import ResultRecords
 from coachdesk.ui.screens.roster.set_records import SetRecords
@@ -32,7 +30,7 @@ def profile_form(words: Wording) -> Form:
     """All that is kept about an athlete themselves."""
     form = Form(words)
     form.add_heading("roster.group.person")
-    _add_person(form, words)
+    add_person(form, words)
     form.add("height_cm", "roster.field.height_cm", NumberField())
     form.add_heading("roster.group.rack")
     for name in ("squat_rack", "bench_rack", "bench_safety", "bench_foot_blocks"):
@@ -56,13 +54,6 @@ def profile_form(words: Wording) -> Form:
     return form
 
 
-def new_athlete_form(words: Wording) -> Form:
-    """The least there must be; the rest stands in the profile."""
-    form = Form(words)
-    _add_person(form, words)
-    return form
-
-
 def reading_form(words: Wording, unit: str) -> Form:
     """A bodyweight reading."""
     form = Form(words)
@@ -79,7 +70,7 @@ def set_form(words: Wording, records: SetRecords, *, several: bool) -> Form:
     """A logged set, or several equal ones."""
     form = Form(words)
     form.add("on", "roster.field.on", DateField(pick=words("roster.pick")))
-    lift = ChoiceField(_choices(words, "lift", Lift))
+    lift = ChoiceField(choices_of(words, "lift", Lift))
     form.add("lift", "roster.field.lift", lift)
     form.add("variation", "roster.field.variation", TextField(), "roster.hint.variation")
     form.add("weight", f"roster.field.weight.{records.unit}", MassField())
@@ -112,10 +103,12 @@ def result_form(words: Wording, records: ResultRecords) -> Form:
     form.add("on", "roster.field.on", DateField(pick=words("roster.pick")))
     rulebook = ChoiceField(records.rulebooks())
     form.add("rulebook", "roster.field.rulebook", rulebook)
-    event = ChoiceField(_choices(words, "event", Event))
+    event = ChoiceField(choices_of(words, "event", Event))
     form.add("event", "roster.field.event", event)
     form.add(
-        "equipment", "roster.field.equipment", ChoiceField(_choices(words, "equipment", Equipment))
+        "equipment",
+        "roster.field.equipment",
+        ChoiceField(choices_of(words, "equipment", Equipment)),
     )
     divisions = ManyChoicesField(records.divisions(rulebook.value()), lines=4)
     form.add("divisions", "roster.field.divisions", divisions)
@@ -147,21 +140,6 @@ def handler_form(words: Wording) -> Form:
     form.add("phone", "roster.field.phone", TextField())
     form.add("note", "roster.field.note", LongTextField(lines=_NOTE_LINES))
     return form
-
-
-def _add_person(form: Form, words: Wording) -> None:
-    form.add("given_name", "roster.field.given_name", TextField())
-    form.add("family_name", "roster.field.family_name", TextField())
-    sexes = [("", words("roster.choose")), *_choices(words, "roster.sex", Sex)]
-    form.add("sex", "roster.field.sex", ChoiceField(sexes), "roster.hint.sex")
-    form.add("birth_date", "roster.field.birth_date", DateField(pick=words("roster.pick")))
-    form.add("unit", "roster.field.unit", ChoiceField(_choices(words, "roster.unit", Unit)))
-    equipment = ChoiceField(_choices(words, "equipment", Equipment))
-    form.add("equipment", "roster.field.equipment", equipment)
-
-
-def _choices(words: Wording, family: str, members: Iterable[str]) -> list[tuple[str, str]]:
-    return [(member, words(f"{family}.{member}")) for member in members]
 
 
 def _show_lifts(form: Form, event: str) -> None:

@@ -14,8 +14,8 @@ from coachdesk.domain.text import text
 from coachdesk.services import roster, roster_reading
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.roster_reading import by_name
+from coachdesk.ui.athletes.profile_values import profile_data
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
-from coachdesk.ui.screens.roster.profile_values import Values, profile_data
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
 
@@ -107,10 +107,6 @@ class RosterPresenter:
     def add(self, values: Mapping[str, str]) -> Done[int]:
         """Put an athlete on the roster; answers the id."""
         return roster.add_athlete(self._desk, profile_data(values))
-
-    def new_values(self) -> Values:
-        """What a new athlete's form begins with."""
-        return {"sex": "", "unit": self._words.unit, "equipment": "classic"}
 
     def detail(self, athlete_id: int) -> AthleteDetail:
         """One athlete; Trouble when there is none (any more)."""

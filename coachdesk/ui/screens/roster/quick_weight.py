@@ -7,8 +7,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from coachdesk.domain.errors import InvalidInput
+from coachdesk.ui.athletes.profile_values import Values
 from coachdesk.ui.plain import button, label, small, tip
-from coachdesk.ui.screens.roster.profile_values import Values
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.weights.vocabulary import dress_choices
 from coachdesk.ui.widgets.choice_row import below

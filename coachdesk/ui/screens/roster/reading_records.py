@@ -16,7 +16,7 @@ from coachdesk.services import roster, roster_reading, typed
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.weight_history import weight_history
 from coachdesk.services.weight_picture import WeightHistory
-from coachdesk.ui.screens.roster.profile_values import Values
+from coachdesk.ui.athletes.profile_values import Values
 from coachdesk.ui.weights.day_words import pasted_day, short_day
 from coachdesk.wording.wording import Wording
 

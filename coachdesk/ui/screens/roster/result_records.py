@@ -17,7 +17,7 @@ from coachdesk.services.attempt_notation import read_attempts, write_attempts
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.entry_defaults import default_divisions
 from coachdesk.services.results import PastResult, ResultData
-from coachdesk.ui.screens.roster.profile_values import Values
+from coachdesk.ui.athletes.profile_values import Values
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 

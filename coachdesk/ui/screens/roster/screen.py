@@ -12,13 +12,12 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout
 
 from coachdesk.domain.change import Change
 from coachdesk.ui import shortcuts
+from coachdesk.ui.athletes.person_form import ask_new_athlete
 from coachdesk.ui.context import Context
 from coachdesk.ui.plain import action
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.detail_side import SECTIONS, DetailSide
-from coachdesk.ui.screens.roster.dialogs import ask_form
-from coachdesk.ui.screens.roster.forms import new_athlete_form
 from coachdesk.ui.screens.roster.handlers_dialog import HandlersDialog
 from coachdesk.ui.screens.roster.list_side import ListSide
 from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
@@ -27,7 +26,6 @@ from coachdesk.ui.screens.roster.removal import may_delete, may_erase
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.weights.import_dialog import import_weights
 from coachdesk.ui.weights.team_dialog import weigh_team
-from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
@@ -110,19 +108,8 @@ class RosterScreen(Screen):
         """Ask for a new athlete, and show them."""
         if not self._settle():
             return
-        words = self.words
-        form = new_athlete_form(words)
-        form.set_values(self.presenter.new_values())
-        asked = FormDialog(
-            self.context,
-            words("roster.action.add"),
-            form,
-            self.presenter.add,
-            about=words("roster.add.about"),
-            parent=self,
-        )
-        athlete_id = ask_form(asked, self)
-        if isinstance(athlete_id, int):
+        athlete_id = ask_new_athlete(self.context, self, self.presenter.add)
+        if athlete_id is not None:
             self.reload()
             self.show_record(athlete_id)
             self.side.go_to("profile")

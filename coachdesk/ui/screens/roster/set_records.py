@@ -12,7 +12,7 @@ from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSet, LoggedSetData
 from coachdesk.services import roster_reading, training, typed
 from coachdesk.services.desk import Desk, Done
-from coachdesk.ui.screens.roster.profile_values import Values
+from coachdesk.ui.athletes.profile_values import Values
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 

@@ -36,6 +36,21 @@ def profile_values(athlete: Athlete) -> Values:
     }
 
 
+def first_values(unit: Unit, name: str) -> Values:
+    """What a new athlete's form begins with; the first word of a name is the given one, or the
+    last where a comma follows the family name."""
+    family, comma, given = (part.strip() for part in name.partition(","))
+    if not comma:
+        given, _, family = (part.strip() for part in " ".join(name.split()).partition(" "))
+    return {
+        "given_name": given,
+        "family_name": family,
+        "sex": "",
+        "unit": unit,
+        "equipment": "classic",
+    }
+
+
 def profile_data(values: Mapping[str, str]) -> AthleteData:
     """What was typed; fields that are not asked for are as in a new profile.
 

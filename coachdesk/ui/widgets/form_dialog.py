@@ -24,7 +24,7 @@ from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.form import Form
 
 _WIDTH = 520
-_AROUND_FORM = 130
+_AROUND_FORM = 96
 _AROUND_DIALOG = 40
 """Sizes [px]."""
 
@@ -82,7 +82,10 @@ class FormDialog(QDialog):
         """High enough for the whole form, no higher than the window it stands on."""
         width = max(super().sizeHint().width(), _WIDTH)
         inner = width - 2 * MARGIN
-        height = self.form.heightForWidth(inner) + _AROUND_FORM
+        form = self.form
+        has_wrapped = form.hasHeightForWidth()
+        height = form.heightForWidth(inner) if has_wrapped else form.sizeHint().height()
+        height += _AROUND_FORM
         if self._about is not None:
             height += self._about.heightForWidth(inner) + GAP
         parent = self.parentWidget()

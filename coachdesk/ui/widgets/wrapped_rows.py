@@ -23,8 +23,10 @@ class WrappedRows(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         """The size of a row."""
         view = self._view
-        is_table = isinstance(view, QTableView)
-        width = view.columnWidth(index.column()) if is_table else view.viewport().width()
+        if isinstance(view, QTableView):
+            width = view.columnWidth(index.column())
+        else:
+            width = view.viewport().width()
         room = QRect(0, 0, width - _BESIDE_WORDS, _NO_END)
         words = option.fontMetrics.boundingRect(
             room, Qt.TextFlag.TextWordWrap, str(index.data() or "")

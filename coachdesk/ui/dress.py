@@ -113,7 +113,7 @@ def _bars(theme: Theme) -> str:
     """Tabs and scroll bars."""
     return f"""
     QTabBar::tab {{
-        background: transparent; color: {theme.quiet}; border: none; padding: 7px 10px 5px 10px;
+        background: transparent; color: {theme.quiet}; border: none; padding: 7px 9px 5px 9px;
         border-bottom: 3px solid transparent;
     }}
     QTabBar::tab:hover {{ color: {theme.ink}; }}

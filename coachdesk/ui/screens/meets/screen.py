@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from PySide6.QtCore import Qt, QTimeZone
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QSizePolicy,
     QSplitter,
@@ -46,6 +46,8 @@ from coachdesk.ui.widgets.screen_head import screen_head
 
 _SIDES = (205, 1000)
 """How the room is shared between list and page at first."""
+_NARROW, _NARROW_SIDES = 900, (170, 590)
+"""Below this width [px], where the page needs the room."""
 
 
 class MeetsScreen(Screen):
@@ -80,6 +82,7 @@ class MeetsScreen(Screen):
             "weight": self.weight,
         }
         self._is_settling = False
+        self._is_narrow = False
         self._lay_out()
         self._connect()
         self.setFocusProxy(self.list)
@@ -313,6 +316,14 @@ class MeetsScreen(Screen):
         ):
             action(self, words(code), then, keys)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The list gives way on a small screen."""
+        super().resizeEvent(event)
+        is_narrow = event.size().width() < _NARROW
+        if is_narrow is not self._is_narrow:
+            self._is_narrow = is_narrow
+            self._splitter.setSizes(list(_NARROW_SIDES if is_narrow else _SIDES))
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leads back: from an entry or a plan to the table, from there to the list."""
         if event.key() != Qt.Key.Key_Escape:
@@ -334,7 +345,7 @@ class MeetsScreen(Screen):
         inner.setContentsMargins(0, 0, 0, 0)
         inner.addWidget(self._nothing, 0, Qt.AlignmentFlag.AlignTop)
         inner.addWidget(self._right, 1)
-        splitter = QSplitter(Qt.Orientation.Horizontal)
+        self._splitter = splitter = QSplitter(Qt.Orientation.Horizontal)
         splitter.addWidget(self.list)
         splitter.addWidget(both)
         splitter.setCollapsible(1, False)

@@ -1,0 +1,187 @@
+"""Every screen and tab shows its words whole: at 1280 by 800, at 150 % of it, and with words a
+fifth longer, as other languages need them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+import pytest
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QSizePolicy,
+    QTabBar,
+    QTabWidget,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from coachdesk.app import paths
+from coachdesk.services.desk import Desk
+from coachdesk.ui.context import Context
+from coachdesk.ui.icons import icon
+from coachdesk.ui.main_window import MainWindow
+from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.theme import LIGHT
+from coachdesk.wording.wording import Value, Wording
+
+WHOLE, AT_150 = (1280, 800), (853, 533)
+AROUND_SCREEN = (48 + 8 + 20 + 20, 26 + 34)
+"""What the window keeps beside and above a screen at 150 %: icons and margins, menu and foot."""
+SHORT = 24
+"""Letters: a longer choice gives way where there is no room."""
+KEYS = [place.key for place in SCREENS if place.key != "blocks"]
+
+
+class Longer(Wording):
+    """Words a fifth longer than they are."""
+
+    def _filled(self, code: str, values: Mapping[str, Value]) -> str:
+        lines = super()._filled(code, values).split("\n")
+        return "\n".join(" ".join(map(_longer, line.split(" "))) for line in lines)
+
+
+def _longer(word: str) -> str:
+    return word + "n" * round(len(word) / 5) if word.isalpha() else word
+
+
+def tabs_of(widget: QWidget) -> list[QTabWidget]:
+    """The outermost rows of tabs that are seen."""
+    found = [each for each in widget.findChildren(QTabWidget) if each.isVisible()]
+    return [each for each in found if not any(other.isAncestorOf(each) for other in found)]
+
+
+def every_tab(widget: QWidget, qtbot: QtBot, name: str) -> Iterator[str]:
+    """Turn to each tab, and to those within it; says which one is seen."""
+    rows = tabs_of(widget)
+    if not rows:
+        yield name
+    for row in rows:
+        for at in range(row.count()):
+            row.setCurrentIndex(at)
+            qtbot.wait(1)
+            yield from every_tab(row.widget(at), qtbot, f"{name}, {row.tabText(at)}")
+
+
+def cut(screen: QWidget) -> list[str]:
+    """What is not shown whole."""
+    found = []
+    for widget in screen.findChildren(QWidget):
+        if widget.isVisible():
+            why = _why_cut(widget)
+            if why:
+                found.append(f"{why}: {_words(widget)!r} {widget.size().toTuple()}")
+    return found
+
+
+def _words(widget: QWidget) -> str:
+    for asked in ("text", "currentText"):
+        if hasattr(widget, asked):
+            return str(getattr(widget, asked)())[:60]
+    return type(widget).__name__
+
+
+def _why_cut(widget: QWidget) -> str:
+    holder = widget.parentWidget()
+    if isinstance(holder, QTabBar | QComboBox | QLineEdit):
+        return ""
+    match widget:
+        case QLabel():
+            why = _label(widget)
+        case QAbstractButton() if widget.text():
+            why = _below_hint(widget)
+        case QComboBox():
+            why = _choice(widget)
+        case QLineEdit():
+            needed = widget.fontMetrics().horizontalAdvance(widget.placeholderText())
+            why = "placeholder" if needed > widget.width() - 16 else ""
+        case QTabBar():
+            needed = sum(widget.tabRect(at).width() for at in range(widget.count()))
+            why = f"tabs {needed}" if needed > widget.width() else ""
+        case QScrollArea():
+            why = "scrolls aside" if widget.horizontalScrollBar().maximum() else ""
+        case _:
+            return ""
+    if not why and holder is not None and not isinstance(widget, QTabBar):
+        inside = holder.rect().contains(widget.geometry())
+        why = "" if inside else "outside of what holds it"
+    return why
+
+
+def _label(label: QLabel) -> str:
+    policy = label.sizePolicy().horizontalPolicy()
+    if not label.text() or policy is QSizePolicy.Policy.Ignored:
+        return ""
+    if not label.wordWrap():
+        return _below_hint(label)
+    if label.height() < label.heightForWidth(label.width()):
+        return "too low"
+    metrics = label.fontMetrics()
+    widest = max((metrics.horizontalAdvance(word) for word in label.text().split()), default=0)
+    return "narrower than a word" if widest > label.width() else ""
+
+
+def _below_hint(widget: QWidget) -> str:
+    hint, size = widget.sizeHint(), widget.size()
+    return "cut off" if hint.width() > size.width() or hint.height() > size.height() else ""
+
+
+def _choice(box: QComboBox) -> str:
+    words = box.currentText()
+    needed = box.fontMetrics().horizontalAdvance(words) + 6 + 20
+    return "choice cut off" if len(words) <= SHORT and needed > box.width() else ""
+
+
+@pytest.mark.parametrize("size", [WHOLE, AT_150], ids=["whole", "at 150 %"])
+@pytest.mark.parametrize("key", KEYS)
+def test_words_are_shown_whole(
+    window: MainWindow,
+    club: Desk,
+    context: Context,
+    qtbot: QtBot,
+    key: str,
+    size: tuple[int, int],
+) -> None:
+    show(window, replace(context, desk=club), qtbot, key, size)
+    screen = window.screen_at(key)
+    found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}
+    assert {name: each for name, each in found.items() if each} == {}
+    least = screen.minimumSizeHint()
+    assert window.width() == size[0]
+    assert least.width() <= AT_150[0] - AROUND_SCREEN[0]
+    assert least.height() <= AT_150[1] - AROUND_SCREEN[1]
+
+
+@pytest.mark.parametrize("size", [WHOLE, AT_150], ids=["whole", "at 150 %"])
+@pytest.mark.parametrize("key", KEYS)
+def test_longer_words_are_shown_whole(
+    window: MainWindow,
+    club: Desk,
+    context: Context,
+    qtbot: QtBot,
+    key: str,
+    size: tuple[int, int],
+) -> None:
+    words = Longer(context.words.catalogue)
+    show(window, replace(context, desk=club, words=words), qtbot, key, size)
+    screen = window.screen_at(key)
+    found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}
+    assert {name: each for name, each in found.items() if each} == {}
+
+
+def show(
+    window: MainWindow, context: Context, qtbot: QtBot, key: str, size: tuple[int, int]
+) -> None:
+    folder = paths.resources() / "icons"
+    window.places.show_icons({place.key: icon(folder, place.key, LIGHT) for place in SCREENS})
+    window.resize(*size)
+    window.show()
+    window.work_with(context)
+    qtbot.waitExposed(window)
+    window.go_to(key)
+    qtbot.waitUntil(lambda: not window.runner.is_busy, timeout=20_000)
+    qtbot.wait(1)

@@ -28,6 +28,11 @@ def heading(words: str = "") -> QLabel:
     return _sized(label(words), HEADING_PT, bold=True)
 
 
+def dress_heading(words: QLabel) -> None:
+    """Give a label the size of a heading within a screen."""
+    _sized(words, HEADING_PT, bold=True)
+
+
 def title(words: str = "") -> QLabel:
     """A screen's title."""
     return _sized(label(words), TITLE_PT, bold=True)

@@ -21,17 +21,20 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
+from coachdesk.domain.units import Unit
 from coachdesk.services.desk import Desk
 from coachdesk.ui.context import Context
 from coachdesk.ui.icons import icon
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.theme import LIGHT
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.wording.wording import Value, Wording
 
 WHOLE, AT_150 = (1280, 800), (853, 533)
 AROUND_SCREEN = (48 + 8 + 20 + 20, 26 + 34)
 """What the window keeps beside and above a screen at 150 %: icons and margins, menu and foot."""
+LONG = "Langenschwarzenbergerhoffelwasserundvonderburgenthalerwiesengrund"[:60]
 SHORT = 24
 """Letters: a longer choice gives way where there is no room."""
 KEYS = [place.key for place in SCREENS if place.key != "blocks"]
@@ -114,7 +117,7 @@ def _why_cut(widget: QWidget) -> str:
 
 def _label(label: QLabel) -> str:
     policy = label.sizePolicy().horizontalPolicy()
-    if not label.text() or policy is QSizePolicy.Policy.Ignored:
+    if not label.text() or policy is QSizePolicy.Policy.Ignored or isinstance(label, NameHeading):
         return ""
     if not label.wordWrap():
         return _below_hint(label)
@@ -171,6 +174,28 @@ def test_longer_words_are_shown_whole(
     screen = window.screen_at(key)
     found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}
     assert {name: each for name, each in found.items() if each} == {}
+
+
+@pytest.mark.parametrize("size", [WHOLE, AT_150], ids=["whole", "at 150 %"])
+@pytest.mark.parametrize("key", ["today", "roster", "meets", "compare"])
+def test_the_longest_names_and_pounds_leave_room_for_the_rest(
+    window: MainWindow,
+    club: Desk,
+    context: Context,
+    qtbot: QtBot,
+    key: str,
+    size: tuple[int, int],
+) -> None:
+    """Sixty letters in a row, which nothing can part, and the largest numbers."""
+    with club.store.raw_writing() as connection:
+        connection.exec_driver_sql("UPDATE athlete SET family_name = ?, unit = 'lb'", (LONG,))
+        connection.exec_driver_sql("UPDATE meet SET name = ?, place = ?", (LONG, LONG))
+    pounds = context.words.in_unit(Unit.LB)
+    show(window, replace(context, desk=club, words=pounds), qtbot, key, size)
+    screen = window.screen_at(key)
+    found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}
+    assert {name: each for name, each in found.items() if each} == {}
+    assert window.width() == size[0]
 
 
 def show(

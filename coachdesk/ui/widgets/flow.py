@@ -7,9 +7,12 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 from coachdesk.ui.theme import GAP
 
+_NO_END = 1 << 20
+
 
 class FlowLayout(QLayout):
-    """Lines of widgets, each in the size it asks for, their lower edges level."""
+    """Lines of widgets, their lower edges level; each in the size it asks for, but no wider than
+    the line."""
 
     def __init__(
         self, parent: QWidget | None = None, *, gap: int = GAP, line_gap: int = GAP
@@ -70,7 +73,7 @@ class FlowLayout(QLayout):
             height = max(item.sizeHint().height() for item in line)
             left = rect.x()
             for item in line:
-                size = item.sizeHint()
+                size = item.sizeHint().boundedTo(QSize(rect.width(), _NO_END))
                 if place:
                     corner = QPoint(left, top + height - size.height())
                     item.setGeometry(QRect(corner, size))
@@ -85,7 +88,7 @@ class FlowLayout(QLayout):
             widget = item.widget()
             if widget is not None and widget.isHidden():
                 continue
-            needed = item.sizeHint().width()
+            needed = min(item.sizeHint().width(), width)
             if not lines or used + needed > width:
                 lines.append([])
                 used = 0

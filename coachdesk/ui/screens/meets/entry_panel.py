@@ -17,8 +17,9 @@ from coachdesk.ui.screens.meets.entry_presenter import EntryPresenter
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
+from coachdesk.ui.widgets.more_button import more_button
 
 _SIDE_BY_SIDE = 800
 """From this width [px] on the form stands beside the attempts, below them otherwise."""
@@ -42,8 +43,7 @@ class EntryPanel(QWidget):
         self.totals = LineList()
         self.standing = LineList()
         self.points = LineList()
-        self._name = heading()
-        self._name.setContentsMargins(0, 0, 0, HEADING_DROP)
+        self._name = NameHeading()
         self._unsaved = small(context.words("meets.entry.unsaved"), role="warn")
         self._attempts_head = heading()
         self._lay_out()

@@ -5,11 +5,12 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from coachdesk.ui.plain import button, heading, label, small
+from coachdesk.ui.plain import button, label, small
 from coachdesk.ui.screens.meets.page_view import PageView
 from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
+from coachdesk.ui.widgets.more_button import more_button
 from coachdesk.wording.wording import Wording
 
 
@@ -26,8 +27,7 @@ class PageHead(QWidget):
     def __init__(self, words: Wording) -> None:
         super().__init__()
         self._words = words
-        self._title = heading()
-        self._title.setContentsMargins(0, 0, 0, HEADING_DROP)
+        self._title = NameHeading()
         self._facts = small()
         self._note = small()
         self._fault = label(role="bad", wrap=True)

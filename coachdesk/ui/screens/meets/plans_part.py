@@ -12,7 +12,7 @@ from coachdesk.domain.text import Text
 from coachdesk.services.desk import Done
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
-from coachdesk.ui.plain import action, button, heading, small, tip
+from coachdesk.ui.plain import action, button, small, tip
 from coachdesk.ui.screens.meets.chance_curve import ChanceCurve
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
@@ -21,9 +21,9 @@ from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.screens.meets.turn_rows import TurnRow
 from coachdesk.ui.screens.meets.wish_forms import WishForm, lift_form
 from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import FormDialog
-from coachdesk.ui.widgets.more_button import HEADING_DROP
 from coachdesk.ui.widgets.table import Table
 
 _LEAST_TURNS = 300
@@ -58,7 +58,7 @@ class PlansPart(TallPart):
         self.evidence = LineList(is_small=True)
         self.changes = LineList()
         self.curve = ChanceCurve(context.theme, context.words)
-        self._name = heading()
+        self._name = NameHeading()
         self._lay_out()
         self.table.moved.connect(self._show_chosen)
         self.table.opened.connect(lambda _: self.turns.setFocus())
@@ -320,13 +320,12 @@ class PlansPart(TallPart):
         self._free = button(words("plans.free_all"), self.free_all)
         tip(self._free, words("plans.free_all.hint"))
         action(self, words("plans.plan_chosen"), self.plan_chosen, "Ctrl+L")
-        wish = button(words("wishes.ask"), self.wish, hint="Ctrl+G")
+        wish = button(words("wishes.ask"), self.wish, hint="Ctrl+O")
         tip(wish, words("wishes.ask.hint"))
         number = button(words("lift_basis.ask"), self.say_of_lift, hint="Ctrl+B")
         tip(number, words("lift_basis.ask.hint"))
-        action(self, words("wishes.ask"), self.wish, "Ctrl+G")
+        action(self, words("wishes.ask"), self.wish, "Ctrl+O")
         action(self, words("lift_basis.ask"), self.say_of_lift, "Ctrl+B")
-        self._name.setContentsMargins(0, 0, 0, HEADING_DROP)
         buttons = FlowLayout()
         for each in (self._name, wish, number, plan, self._free):
             buttons.addWidget(each)

@@ -21,9 +21,9 @@ from coachdesk.ui.way import Way
 from coachdesk.ui.weights.board_rows import BoardRow
 from coachdesk.ui.weights.board_table import board_table
 from coachdesk.ui.weights.chart_part import ChartPart
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.ui.widgets.fields import YesNoField
 from coachdesk.ui.widgets.flow import FlowLayout
-from coachdesk.ui.widgets.more_button import HEADING_DROP
 
 _NARROW = 640
 _MARKS_WIDTH = 430
@@ -59,7 +59,7 @@ class WeightPart(TallPart):
         self.cautions = LineList(is_small=True)
         self.chart = ChartPart(context)
         self.chart.setMinimumHeight(_CHART_HEIGHT)
-        self._name = heading()
+        self._name = NameHeading()
         self._marks_name = heading()
         self._lay_out()
         self.table.moved.connect(self._show_chosen)
@@ -223,9 +223,8 @@ class WeightPart(TallPart):
 
     def _buttons(self) -> FlowLayout:
         words = self._context.words
-        self._name.setContentsMargins(0, 0, 0, HEADING_DROP)
         self._readings = button(words("weight.readings"), self.to_readings, hint="Ctrl+R")
-        self._agree = button(words("today.agree"), self.agree, hint="Ctrl+G")
+        self._agree = button(words("today.agree"), self.agree, hint="Ctrl+O")
         self._let_go = button(words("weight.let_go"), self.let_go, hint="Ctrl+Shift+G")
         self._enter = button(words("weight.enter"), self.enter_in_class, hint="Ctrl+E")
         buttons = FlowLayout()
@@ -233,7 +232,7 @@ class WeightPart(TallPart):
             buttons.addWidget(each)
         for code, then, keys in (
             ("weight.readings", self.to_readings, "Ctrl+R"),
-            ("today.agree", self.agree, "Ctrl+G"),
+            ("today.agree", self.agree, "Ctrl+O"),
             ("weight.let_go", self.let_go, "Ctrl+Shift+G"),
             ("weight.enter", self.enter_in_class, "Ctrl+E"),
         ):

@@ -22,6 +22,7 @@ class Part(QWidget, Generic[R]):
     def __init__(self, name: str, table: Table[R], *, most: int, none: str = "") -> None:
         super().__init__()
         self.table = table
+        self._last: QWidget = table.view
         self._most = most
         self.none = label(none, role="quiet")
         self.sentence = label(wrap=True)
@@ -43,6 +44,8 @@ class Part(QWidget, Generic[R]):
         """A button for the chosen row."""
         made = button(words, then)
         self._buttons.insertWidget(self._buttons.count() - 1, made)
+        QWidget.setTabOrder(self._last, made)
+        self._last = made
         return made
 
     def set_rows(self, rows: Sequence[R]) -> None:

@@ -62,6 +62,11 @@ def _fields(theme: Theme) -> str:
     QLineEdit[refused="true"], QPlainTextEdit[refused="true"] {{
         border: 2px solid {theme.bad};
     }}
+    QCheckBox {{ border: 2px solid transparent; border-radius: 4px; padding: 1px 3px; }}
+    QCheckBox:focus {{ border-color: {theme.accent}; }}
+    QScrollArea:focus {{ border: 2px solid {theme.accent}; }}
+    QWidget[drawing="true"] {{ border: 2px solid transparent; }}
+    QWidget[drawing="true"]:focus {{ border-color: {theme.accent}; }}
     QCheckBox::indicator:unchecked, QListWidget::indicator:unchecked {{
         width: 12px; height: 12px; border: 1px solid {theme.quiet}; border-radius: 2px;
         background: {theme.panel};
@@ -97,7 +102,9 @@ def _buttons(theme: Theme) -> str:
     QPushButton[leading="true"]:disabled {{
         background: {theme.raised}; color: {theme.quiet}; border-color: {theme.rule};
     }}
-    QPushButton[leading="true"]:focus {{ border: 2px solid {theme.ink}; }}
+    QPushButton[leading="true"]:focus {{
+        border: 5px double {theme.on_accent}; padding: 1px 10px;
+    }}
     QToolButton {{
         background: {theme.raised}; color: {theme.ink}; border: 1px solid {theme.rule};
         border-radius: 4px; padding: 3px 8px;
@@ -118,7 +125,10 @@ def _bars(theme: Theme) -> str:
     }}
     QTabBar::tab:hover {{ color: {theme.ink}; }}
     QTabBar::tab:selected {{ color: {theme.ink}; border-bottom-color: {theme.accent}; }}
-    QTabBar::tab:selected:focus {{ background: {theme.chosen}; }}
+    QTabBar::tab:selected:focus {{
+        background: {theme.chosen}; padding: 5px 7px 5px 7px; border: 2px solid {theme.accent};
+        border-bottom-width: 3px;
+    }}
     QTabBar {{ qproperty-drawBase: 0; }}
     QTabWidget::pane {{ border: none; }}
     QScrollBar, QAbstractScrollArea::corner {{ background: transparent; border: none; }}

@@ -3,19 +3,26 @@ focus shows it, charts tell their figures in words, and no key means two things.
 
 from __future__ import annotations
 
+import itertools
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QScrollArea, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QGraphicsView, QMenu, QScrollArea, QTabWidget, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.services.desk import Desk
 from coachdesk.ui.context import Context
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.bar.bar_drawing import BarDrawing
+from coachdesk.ui.screens.compare.chart import CompareChart
+from coachdesk.ui.screens.meets.chance_curve import ChanceCurve
+from coachdesk.ui.widgets.day_chart import DayChart
 
 KEYS = [place.key for place in SCREENS if place.key != "blocks"]
 TABS = [
@@ -96,7 +103,7 @@ def steps_astray(widgets: list[QWidget], screen: QWidget) -> Iterator[str]:
     """Steps that go up without going to the right, or to the left without going down."""
     for area in screen.findChildren(QScrollArea):
         area.verticalScrollBar().setValue(0)
-    for one, other in zip(widgets, widgets[1:], strict=False):
+    for one, other in itertools.pairwise(widgets):
         here, there = place(one, screen), place(other, screen)
         goes_up = there.top() < here.top() - NEAR and there.bottom() < here.bottom()
         goes_left = there.left() < here.left() - NEAR
@@ -120,3 +127,65 @@ def test_tab_walks_all_controls_as_one_reads_and_back(
     there[-1].setFocus()
     back = walked(screen, Qt.Key.Key_Backtab, Qt.KeyboardModifier.ShiftModifier)
     assert [said(each) for each in back] == [said(each) for each in reversed(there)]
+
+
+DRAWN = (BarDrawing, ChanceCurve, CompareChart, DayChart)
+
+
+@pytest.mark.parametrize(("key", "tab"), TABS)
+def test_what_is_drawn_tells_its_figures_in_words(
+    open_window: MainWindow, qtbot: QtBot, key: str, tab: int
+) -> None:
+    screen = turned_to(open_window, key, tab, qtbot)
+    inner = [each for each in screen.findChildren(QTabWidget) if each.isVisible()][1:]
+    for row in inner:
+        for at in range(row.count()):
+            row.setCurrentIndex(at)
+            qtbot.wait(30)
+            assert mute_drawings(screen) == [], row.tabText(at)
+    assert mute_drawings(screen) == []
+
+
+def mute_drawings(screen: QWidget) -> list[str]:
+    """What is drawn and does not say at least two of its figures."""
+    plots = [each for each in screen.findChildren(QGraphicsView) if each.isVisible()]
+    held = [each for each in screen.findChildren(QWidget) if isinstance(each, DRAWN)]
+    for plot in plots:
+        assert any(each.isAncestorOf(plot) for each in held), "a chart of another kind"
+    return [
+        f"{said(each)}: {heard(each)}"
+        for each in held
+        if each.isVisible() and len(re.findall(r"\d+", heard(each))) < 2
+    ]
+
+
+def heard(drawing: QWidget) -> str:
+    """What a screen reader finds in a drawing or in what it holds."""
+    for widget in (drawing, *drawing.findChildren(QWidget)):
+        found = QAccessible.queryAccessibleInterface(widget)
+        words = found.text(QAccessible.Text.Description)
+        if words:
+            return words
+    return ""
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_no_key_means_two_things_at_once(open_window: MainWindow, qtbot: QtBot, key: str) -> None:
+    """Within any one widget that has the focus; tabs beside each other may share a key."""
+    screen = turned_to(open_window, key, 0, qtbot)
+    of_window = [each for each in open_window.actions() if each.shortcut().toString()]
+    of_window += [
+        each
+        for menu in open_window.menuBar().findChildren(QMenu)
+        for each in menu.actions()
+        if each.shortcut().toString()
+    ]
+    for widget in (screen, *screen.findChildren(QWidget)):
+        reached = set(of_window)
+        at: QWidget | None = widget
+        while at is not None and at is not open_window:
+            reached.update(at.actions())
+            at = at.parentWidget()
+        keys = [each.shortcut().toString() for each in reached if each.shortcut().toString()]
+        twice = {each for each in keys if keys.count(each) > 1}
+        assert not twice, said(widget)

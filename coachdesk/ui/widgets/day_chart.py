@@ -22,8 +22,8 @@ _STEPS = {
     Qt.Key.Key_PageDown: 7,
 }
 """Days that a key moves on."""
-_HEIGHT = 320
-"""[px]"""
+_HEIGHT, _FRAME_PX = 320, 3
+"""Sizes [px]; the frame shows the focus."""
 
 
 class Picture(Protocol):
@@ -76,8 +76,10 @@ class DayChart(QWidget, Generic[P]):
         self.setAccessibleName(about)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
+        self.setProperty("drawing", True)
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._layout = QVBoxLayout(self)
-        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setContentsMargins(*[_FRAME_PX] * 4)
         self._layout.setSpacing(GAP // 2)
         self._layout.addWidget(self._said)
 
@@ -159,15 +161,22 @@ class DayChart(QWidget, Generic[P]):
 
     def _mark(self) -> None:
         picture, day = self._picture, self._day
-        if picture is None or day is None:
-            self._say(self._hint)
-            return
-        self._cursor.setValue(day.toordinal())
-        self._cursor.show()
-        self._say(self._say_day(picture, day))
+        if picture is None:
+            self._say("")
+        elif day is None:
+            self._say(self._hint, f"{self._in_words(picture)} {self._hint}")
+        else:
+            self._cursor.setValue(day.toordinal())
+            self._cursor.show()
+            self._say(self._say_day(picture, day))
 
-    def _say(self, words: str) -> None:
+    def _in_words(self, picture: P) -> str:
+        """Where the picture begins, stands and leads to, for those who do not see it."""
+        days = dict.fromkeys((picture.first, picture.today, picture.last))
+        return " ".join(self._say_day(picture, day) for day in days)
+
+    def _say(self, words: str, heard: str = "") -> None:
         self._said.setText(words)
-        self.setAccessibleDescription(words)
+        self.setAccessibleDescription(heard or words)
         told = QAccessibleEvent(self, QAccessible.Event.DescriptionChanged)
         QAccessible.updateAccessibility(told)

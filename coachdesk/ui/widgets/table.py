@@ -13,6 +13,7 @@ from PySide6.QtGui import (
     QKeySequence,
     QPainter,
     QPaintEvent,
+    QShowEvent,
 )
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
 
@@ -33,7 +34,7 @@ class Table(QWidget, Generic[R]):
     `name` is what its column widths are remembered under; `about` its name for a screen reader;
     `empty` what it says when there is no row. `key` tells rows apart. The column that `fills` takes
     the room the others leave; what does not fit there is cut, or goes on below where a short table
-    `wraps`.
+    `wraps`. Without it the last one does, unless it holds numbers, which would stand far off.
     """
 
     opened = Signal(object)
@@ -64,6 +65,7 @@ class Table(QWidget, Generic[R]):
         self._name = name
         self._remembered = context.remembered
         self._takes_paste = takes_paste
+        self._last_stretches = not columns[-1].to_right
         self.model: RowsModel[R] = RowsModel(
             columns,
             key,
@@ -151,7 +153,7 @@ class Table(QWidget, Generic[R]):
         header = self.view.horizontalHeader()
         header.setStretchLastSection(False)
         self.view.resizeColumnsToContents()
-        header.setStretchLastSection(True)
+        header.setStretchLastSection(self._last_stretches)
 
     def needed_width(self) -> int:
         """The width [px] at which no column as wide as it is by now lies under the scroll bar; the
@@ -228,10 +230,10 @@ class Table(QWidget, Generic[R]):
 
     def _restore_columns(self) -> None:
         header = self.view.horizontalHeader()
-        header.setStretchLastSection(True)
         header.setHighlightSections(False)
         state = self._remembered.value(f"columns/{self._name}")
         self.view.widths_are_set = bool(state) and header.restoreState(state)
+        header.setStretchLastSection(self._last_stretches)
 
     def _select_many(self, keys: set[Hashable]) -> None:
         selection = self.view.selectionModel()
@@ -293,6 +295,12 @@ class _View(QTableView):
             for column in range(model.columnCount() - 1):
                 if self.columnWidth(column) > _WIDEST:
                     self.setColumnWidth(column, _WIDEST)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Without a row, columns fit their heads."""
+        super().showEvent(event)
+        if not self.widths_are_set:
+            self.resizeColumnsToContents()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, Delete asks, copy and paste speak tab-separated rows."""

@@ -41,6 +41,7 @@ class MeetList(QWidget):
         self.list.setItemDelegate(WrappedRows(self.list))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._empty = small(words("meets.list.empty"))
+        self._filler = QWidget()
         self._add = button(words("meets.action.add"), self.add_asked.emit, leading=True)
         self.setMinimumWidth(_WIDTH)
         self.setFocusProxy(self.list)
@@ -50,6 +51,7 @@ class MeetList(QWidget):
         layout.addWidget(self._empty)
         layout.addWidget(self.list, 1)
         layout.addWidget(self._add)
+        layout.addWidget(self._filler, 1)
         self.list.currentItemChanged.connect(lambda *_: self.moved.emit())
         self.list.opened.connect(self.opened)
         self.list.delete_asked.connect(self.delete_asked)
@@ -58,6 +60,11 @@ class MeetList(QWidget):
         """The id of the current meet."""
         at = self.list.currentRow()
         return None if at < 0 else int(self.list.item(at).data(_KEY))
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether there is no meet at all."""
+        return self.list.count() == 0
 
     def set_rows(self, rows: Sequence[MeetRow]) -> None:
         """Show these meets; the current one stays where it is still there."""
@@ -73,6 +80,7 @@ class MeetList(QWidget):
             self.list.addItem(item)
         self.list.setVisible(bool(rows))
         self._empty.setVisible(not rows)
+        self._filler.setVisible(not rows)
         self.setFocusProxy(self.list if rows else self._add)
         self._choose(current)
         self.list.blockSignals(False)

@@ -226,7 +226,7 @@ class MeetsScreen(Screen):
 
     def _show_page(self, page: PageView | None) -> None:
         self.page = page
-        self._nothing.setVisible(page is None)
+        self._nothing.setVisible(page is None and not self.list.is_empty)
         self._right.setVisible(page is not None)
         if page is None:
             return

@@ -172,6 +172,7 @@ class DetailSide(QWidget):
         words = self._words
         nobody = label(words("roster.nobody_chosen"), role="quiet", wrap=True)
         nobody.setContentsMargins(MARGIN, MARGIN, MARGIN, MARGIN)
+        nobody.setAlignment(Qt.AlignmentFlag.AlignTop)
         self._pages.addWidget(nobody)
         page = QWidget()
         layout = QVBoxLayout(page)

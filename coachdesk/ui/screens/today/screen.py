@@ -112,6 +112,7 @@ class TodayScreen(Screen):
         self.fault.setVisible(bool(shown.fault))
         self.beginning.show_for(shown.beginning)
         has_meets = bool(shown.meets)
+        self._focus_on(self.concerns.table if has_meets else self.beginning.way)
         for part in self._parts:
             part.setVisible(has_meets)
         self.put_off.setVisible(bool(shown.put_off))
@@ -124,6 +125,13 @@ class TodayScreen(Screen):
         self._tell_concern()
         self._tell_board()
         self._tell_missing()
+
+    def _focus_on(self, widget: QWidget) -> None:
+        """Let the focus come to what there is to do."""
+        had_focus = self.hasFocus()
+        self.setFocusProxy(widget)
+        if had_focus:
+            widget.setFocus()
 
     def _tell_concern(self) -> None:
         row = self.concerns.table.current_row()
@@ -259,6 +267,11 @@ class _Beginning(QWidget):
         layout.addWidget(self.line)
         layout.addWidget(self.next)
         layout.addLayout(ways)
+
+    @property
+    def way(self) -> QWidget:
+        """The button that leads on."""
+        return self.to_roster if self.to_meets.isHidden() else self.to_meets
 
     def show_for(self, beginning: Beginning | None) -> None:
         """Say what is missing altogether; nothing where the desk is under way."""

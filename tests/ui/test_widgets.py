@@ -256,8 +256,8 @@ def test_columns_are_remembered_once_there_were_rows(context: Context, qtbot: Qt
     empty.hide()
     assert context.remembered.value("columns/narrow") is None
     full.set_rows(LIFTERS)
-    full.view.setColumnWidth(0, 321)
     full.show()
+    full.view.setColumnWidth(0, 321)
     full.hide()
     later = narrow_table(context)
     qtbot.addWidget(later)

@@ -286,21 +286,15 @@ class _View(QTableView):
         self.horizontalHeader().setResizeContentsPrecision(_ROWS_MEASURED)
 
     def reset(self) -> None:
-        """Columns fit their words the first time there are any."""
+        """Columns fit their words the first time there are any to be seen."""
         super().reset()
-        model = self.model()
-        if not self.widths_are_set and model.rowCount():
-            self.widths_are_set = True
-            self.resizeColumnsToContents()
-            for column in range(model.columnCount() - 1):
-                if self.columnWidth(column) > _WIDEST:
-                    self.setColumnWidth(column, _WIDEST)
+        if self.isVisible() and self.model().rowCount():
+            self._fit_first()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Without a row, columns fit their heads."""
         super().showEvent(event)
-        if not self.widths_are_set:
-            self.resizeColumnsToContents()
+        self._fit_first()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, Delete asks, copy and paste speak tab-separated rows."""
@@ -329,6 +323,16 @@ class _View(QTableView):
         )
         painter.end()
 
+    def _fit_first(self) -> None:
+        if self.widths_are_set:
+            return
+        self.widths_are_set = self.model().rowCount() > 0
+        self.resizeColumnsToContents()
+        widest = min(_WIDEST, max(self.viewport().width() // 2, _WIDEST // 2))
+        for column in range(self.model().columnCount() - 1):
+            if self.columnWidth(column) > widest:
+                self.setColumnWidth(column, widest)
+
     def _enter(self) -> None:
         index = self.currentIndex()
         if index.isValid() and index.flags() & Qt.ItemFlag.ItemIsEditable:
@@ -338,7 +342,8 @@ class _View(QTableView):
 
 
 _WIDEST = 320
-"""No column but the last begins wider [px]: one long name leaves the others in sight."""
+"""No column but the last begins wider [px], or wider than half the table where that is narrow:
+one long name leaves the others in sight."""
 _ROWS_MEASURED = 30
 """How many rows a column's first width is fitted to."""
 

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QScrollArea,
     QSizePolicy,
     QTabBar,
-    QTabWidget,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
@@ -52,22 +51,27 @@ def _longer(word: str) -> str:
     return word + "n" * round(len(word) / 5) if word.isalpha() else word
 
 
-def tabs_of(widget: QWidget) -> list[QTabWidget]:
-    """The outermost rows of tabs that are seen."""
-    found = [each for each in widget.findChildren(QTabWidget) if each.isVisible()]
-    return [each for each in found if not any(other.isAncestorOf(each) for other in found)]
+def tabs_of(widget: QWidget) -> list[QTabBar]:
+    """The rows of tabs that are seen, the outermost first."""
+    return [each for each in widget.findChildren(QTabBar) if each.isVisible()]
 
 
 def every_tab(widget: QWidget, qtbot: QtBot, name: str) -> Iterator[str]:
     """Turn to each tab, and to those within it; says which one is seen."""
-    rows = tabs_of(widget)
+    done: set[QTabBar] = set()
+    yield from _turn(widget, qtbot, name, done)
+
+
+def _turn(widget: QWidget, qtbot: QtBot, name: str, done: set[QTabBar]) -> Iterator[str]:
+    rows = [each for each in tabs_of(widget) if each not in done]
     if not rows:
         yield name
-    for row in rows:
-        for at in range(row.count()):
-            row.setCurrentIndex(at)
-            qtbot.wait(1)
-            yield from every_tab(row.widget(at), qtbot, f"{name}, {row.tabText(at)}")
+        return
+    row = rows[0]
+    for at in range(row.count()):
+        row.setCurrentIndex(at)
+        settle(widget, qtbot)
+        yield from _turn(widget, qtbot, f"{name}, {row.tabText(at)}", {*done, row})
 
 
 def cut(screen: QWidget) -> list[str]:
@@ -198,6 +202,16 @@ def test_the_longest_names_and_pounds_leave_room_for_the_rest(
     assert window.width() == size[0]
 
 
+def settle(widget: QWidget, qtbot: QtBot) -> None:
+    """Until what is read in the background is shown, and everything has its place."""
+    window = widget.window()
+    assert isinstance(window, MainWindow)
+    for _ in range(2):
+        qtbot.wait(5)
+        qtbot.waitUntil(lambda: not window.runner.is_busy, timeout=20_000)
+    qtbot.wait(5)
+
+
 def show(
     window: MainWindow, context: Context, qtbot: QtBot, key: str, size: tuple[int, int]
 ) -> None:
@@ -208,5 +222,4 @@ def show(
     window.work_with(context)
     qtbot.waitExposed(window)
     window.go_to(key)
-    qtbot.waitUntil(lambda: not window.runner.is_busy, timeout=20_000)
-    qtbot.wait(1)
+    settle(window.screen_at(key), qtbot)

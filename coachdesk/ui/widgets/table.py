@@ -328,7 +328,7 @@ class _View(QTableView):
             return
         self.widths_are_set = self.model().rowCount() > 0
         self.resizeColumnsToContents()
-        widest = min(_WIDEST, max(self.viewport().width() // 2, _WIDEST // 2))
+        widest = min(_WIDEST, max(self.window().width() // 5, _WIDEST // 2))
         for column in range(self.model().columnCount() - 1):
             if self.columnWidth(column) > widest:
                 self.setColumnWidth(column, widest)
@@ -342,8 +342,8 @@ class _View(QTableView):
 
 
 _WIDEST = 320
-"""No column but the last begins wider [px], or wider than half the table where that is narrow:
-one long name leaves the others in sight."""
+"""No column but the last begins wider [px], or wider than a fifth of a narrow window: one long name
+leaves the others in sight."""
 _ROWS_MEASURED = 30
 """How many rows a column's first width is fitted to."""
 

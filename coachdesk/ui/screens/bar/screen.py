@@ -26,6 +26,8 @@ from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.screen_head import screen_head
 
 _REMEMBERED = "bar/set"
+_SIDES = (3, 2)
+"""How the room is shared between the bar and the weights around it at first."""
 
 
 class BarScreen(Screen):
@@ -142,8 +144,9 @@ class BarScreen(Screen):
         sides.setChildrenCollapsible(False)
         sides.addWidget(scrolled(self.load))
         sides.addWidget(self.weights)
-        sides.setStretchFactor(0, 3)
-        sides.setStretchFactor(1, 2)
+        for at, share in enumerate(_SIDES):
+            sides.setStretchFactor(at, share)
+        sides.setSizes([share * 100 for share in _SIDES])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)

@@ -109,7 +109,10 @@ class CompareScreen(Screen):
         apart = self.presenter.is_apart(compared.lines)
         for at, column in enumerate(self.table.model.columns):
             if column.key in EQUAL:
+                was_hidden = self.table.view.isColumnHidden(at)
                 self.table.view.setColumnHidden(at, column.key in hidden)
+                if was_hidden and column.key not in hidden:
+                    self.table.view.resizeColumnToContents(at)
             elif column.key == APART:
                 self.table.view.setColumnHidden(at, not apart)
 

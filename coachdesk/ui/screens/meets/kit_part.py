@@ -18,6 +18,7 @@ from coachdesk.ui.screens.meets.kit_tables import items_table, tasks_table, team
 from coachdesk.ui.screens.meets.tall_part import TallPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.choice_row import ChoiceRow
+from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, TextField
 from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form import Form
@@ -54,7 +55,7 @@ class KitPart(TallPart):
         self.round.box.setMinimumContentsLength(_ROUND_LETTERS)
         self._round.add("round", "ready.round.choose", self.round)
         self.bag, self.inspection, self.hint, self.limits = small(), small(), small(), small()
-        self._who, self._several = heading(), small()
+        self._who, self._several = NameHeading(), small()
         self.fault = label(role="bad", wrap=True)
         self._read_meet_id = 0
         self._lay_out()

@@ -27,11 +27,8 @@ _NOTE_LINES = 3
 
 
 def profile_form(words: Wording) -> Form:
-    """All that is kept about an athlete themselves."""
+    """All that is kept about an athlete themselves: what is asked for at a rack comes first."""
     form = Form(words)
-    form.add_heading("roster.group.person")
-    add_person(form, words)
-    form.add("height_cm", "roster.field.height_cm", NumberField())
     form.add_heading("roster.group.rack")
     for name in ("squat_rack", "bench_rack", "bench_safety", "bench_foot_blocks"):
         form.add(name, f"roster.field.{name}", TextField())
@@ -39,6 +36,9 @@ def profile_form(words: Wording) -> Form:
     form.add_heading("roster.group.cues")
     for lift in Lift:
         form.add(f"{lift}_cue", f"lift.{lift}", TextField())
+    form.add_heading("roster.group.person")
+    add_person(form, words)
+    form.add("height_cm", "roster.field.height_cm", NumberField())
     form.add_heading("roster.group.standing")
     form.add("meets_before", "roster.field.meets_before", NumberField(), "roster.hint.meets_before")
     form.add("member_number", "roster.field.member_number", TextField())

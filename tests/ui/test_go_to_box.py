@@ -16,6 +16,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.go_to.box import GoToBox
 from coachdesk.ui.go_to.goals import MOST_SHOWN, Goal, meant
 from coachdesk.ui.main_window import MainWindow
+from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.wording.wording import Wording
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
@@ -123,11 +124,43 @@ def test_every_screen_offers_what_can_be_done_on_it(at_work: MainWindow, qtbot: 
             box.line.setText(wanted)
             assert box.list.count() > 0, wanted
         box.line.setText("no such thing anywhere")
-        assert box.list.count() == 0
-        assert "no such thing anywhere" in box.said.text()
-        qtbot.keyClick(box.line, Qt.Key.Key_Return)
-        assert box.isVisible()
+        assert all("no such thing anywhere" in line for line in listed(box))
+        assert "Nothing is called \"no such thing anywhere\"" in box.said.text()
+
         box.reject()
 
     with_box(qtbot, at_work, act)
     assert at_work.current_key == "meets"
+
+
+@pytest.mark.parametrize(
+    ("down", "key", "field"), [(0, "roster", "given_name"), (1, "meets", "name")]
+)
+def test_a_name_that_is_not_on_file_is_offered_as_a_new_one(
+    at_work: MainWindow, qtbot: QtBot, down: int, key: str, field: str
+) -> None:
+    asked: list[str] = []
+
+    def look() -> None:
+        dialog = QApplication.activeModalWidget()
+        if not isinstance(dialog, FormDialog):
+            QTimer.singleShot(5, look)
+            return
+        asked.append(dialog.form.field(field).value())
+        dialog.reject()
+
+    def act(box: GoToBox) -> None:
+        box.line.setText("Quintessa  Xylander")
+        assert [line.split(" · ")[0] for line in listed(box)] == [
+            "New athlete: Quintessa Xylander",
+            "New meet: Quintessa Xylander",
+        ]
+        assert "Nothing is called" in box.said.text()
+        for _ in range(down):
+            qtbot.keyClick(box.line, Qt.Key.Key_Down)
+        QTimer.singleShot(5, look)
+        qtbot.keyClick(box.line, Qt.Key.Key_Return)
+
+    with_box(qtbot, at_work, act)
+    assert at_work.current_key == key
+    assert asked == ["Quintessa" if key == "roster" else "Quintessa Xylander"]

@@ -8,7 +8,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QDialog, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
-from coachdesk.ui.go_to.goals import Goal, meant
+from coachdesk.ui.go_to.goals import Goal, meant, offered
 from coachdesk.ui.plain import small
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.line import TypingLine
@@ -26,6 +26,7 @@ class GoToBox(QDialog):
         self._words = words
         self._goals = goals
         self._shown: tuple[Goal, ...] = ()
+        self._is_known = False
         self.chosen: Goal | None = None
         self.setWindowTitle(words("goto.title"))
         self.line = TypingLine()
@@ -59,7 +60,9 @@ class GoToBox(QDialog):
         return super().eventFilter(watched, event)
 
     def _look(self, typed: str) -> None:
-        self._shown = meant(self._goals, typed)
+        found = meant(self._goals, typed)
+        self._is_known = bool(found)
+        self._shown = found or offered(self._goals, typed)
         self.list.clear()
         for goal in self._shown:
             words = self._words("goto.line", what=goal.words, kind=goal.kind)
@@ -73,10 +76,12 @@ class GoToBox(QDialog):
     def _describe(self) -> None:
         """What Enter would do; also for who does not see the list."""
         at = self.list.currentRow()
-        if at < 0:
-            said = self._words("goto.nothing", typed=self.line.text())
-        else:
-            said = self._words("goto.enter", what=self._shown[at].words)
+        said = [] if self._is_known else [self._words("goto.nothing", typed=self.line.text())]
+        if at >= 0:
+            said.append(self._words("goto.enter", what=self._shown[at].words))
+        self._say(" ".join(said))
+
+    def _say(self, said: str) -> None:
         self.said.setText(said)
         self.line.setAccessibleDescription(said)
 

@@ -18,6 +18,8 @@ class Goal:
     kind: str
     reach: Callable[[], object]
     keys: str = ""
+    made_for: Callable[[str], Goal] | None = None
+    """What is offered for words that name nothing on file; such a goal is found by no words."""
 
 
 def meant(goals: Iterable[Goal], typed: str) -> tuple[Goal, ...]:
@@ -29,9 +31,15 @@ def meant(goals: Iterable[Goal], typed: str) -> tuple[Goal, ...]:
     found: list[tuple[bool, Goal]] = []
     for goal in goals:
         held = folded(f"{goal.words} {goal.kind}")
-        if all(word in held for word in wanted):
+        if goal.made_for is None and all(word in held for word in wanted):
             parts = held.split()
             begins = all(any(part.startswith(word) for part in parts) for word in wanted)
             found.append((not begins, goal))
     found.sort(key=lambda pair: pair[0])
     return tuple(goal for _, goal in found[:MOST_SHOWN])
+
+
+def offered(goals: Iterable[Goal], typed: str) -> tuple[Goal, ...]:
+    """What can be made of words that name nothing on file."""
+    name = " ".join(typed.split())
+    return tuple(goal.made_for(name) for goal in goals if name and goal.made_for is not None)

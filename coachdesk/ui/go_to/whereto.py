@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 from typing import Protocol
 
 from PySide6.QtGui import QAction
@@ -16,6 +17,13 @@ from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.weights.day_words import short_day
 
 
+class Begins(Protocol):
+    """A screen on which something new is begun."""
+
+    def begin_new(self, name: str) -> None:
+        """Ask for a new record of this name."""
+
+
 class Desktop(Protocol):
     """The window, as far as the box needs it."""
 
@@ -25,6 +33,9 @@ class Desktop(Protocol):
 
     def go_to(self, key: str, record_id: int = 0) -> None:
         """Show a screen, and a record on it."""
+
+    def screen_at(self, key: str) -> Begins:
+        """A screen."""
 
 
 def everything(
@@ -43,7 +54,7 @@ def everything(
     goals = [*deeds.get(here, ()), *_screens(window, context), *_records(window, context)]
     for key in keys:
         goals += [] if key == here else deeds[key]
-    return (*goals, *_of_desk(context, actions))
+    return (*goals, *_of_desk(context, actions), *_new(window, context))
 
 
 def _deeds(window: Desktop, context: Context, key: str, screen: QWidget) -> Iterator[Goal]:
@@ -76,6 +87,24 @@ def _of_desk(context: Context, actions: Iterable[QAction]) -> Iterator[Goal]:
         goal = action_goal(action, context.words("goto.kind.desk"))
         if goal.words and goal.words not in above and action.isEnabled():
             yield goal
+
+
+def _new(window: Desktop, context: Context) -> Iterator[Goal]:
+    """Somebody or a meet of the name typed, where nothing on file is called so."""
+    for key in ("roster", "meets"):
+        yield Goal("", "", _nothing, made_for=partial(_offer, window, context, key))
+
+
+def _offer(window: Desktop, context: Context, key: str, name: str) -> Goal:
+    def reach() -> None:
+        window.go_to(key)
+        window.screen_at(key).begin_new(name)
+
+    return Goal(context.words(f"goto.new.{key}", name=name), context.words(f"screen.{key}"), reach)
+
+
+def _nothing() -> None:
+    """What is only offered leads nowhere by itself."""
 
 
 def _way(window: Desktop, key: str, record_id: int = 0) -> Callable[[], object]:

@@ -37,6 +37,9 @@ class Screen(QWidget):
     def show_part(self, part: str, within: int) -> None:
         """Go to a part of the record shown, and to a record within it."""
 
+    def begin_new(self, name: str) -> None:
+        """Ask for a new record of this name, on screens that keep such."""
+
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""
         return False

@@ -113,11 +113,17 @@ class MeetsScreen(Screen):
         """Keep what is typed; answers whether it could be."""
         return self.entries.save() and not self.plans.has_unsaved()
 
-    def add(self) -> None:
+    def begin_new(self, name: str) -> None:
+        """Ask for a new meet of this name."""
+        self.add(name)
+
+    def add(self, name: str = "") -> None:
         """Ask for a new meet, and show it."""
         zone = bytes(QTimeZone.systemTimeZoneId().data()).decode()
-        values = self.presenter.new_meet_values(zone)
+        values = {**self.presenter.new_meet_values(zone), "name": name}
         dialog = self._meet_dialog(values, is_new=True)
+        if name:
+            dialog.form.field("starts_on").control().setFocus()
         dialog.exec()
         if isinstance(dialog.answer, int):
             self.reload()

@@ -104,11 +104,15 @@ class RosterScreen(Screen):
         """Keep what is typed; answers whether it could be."""
         return self.side.save()
 
-    def add(self) -> None:
+    def begin_new(self, name: str) -> None:
+        """Ask for a new athlete of this name."""
+        self.add(name)
+
+    def add(self, name: str = "") -> None:
         """Ask for a new athlete, and show them."""
         if not self._settle():
             return
-        athlete_id = ask_new_athlete(self.context, self, self.presenter.add)
+        athlete_id = ask_new_athlete(self.context, self, self.presenter.add, name=name)
         if athlete_id is not None:
             self.reload()
             self.show_record(athlete_id)

@@ -84,8 +84,9 @@ def takes_keys(widget: QWidget) -> bool:
 def first_of(screen: QWidget) -> QWidget:
     """The control Tab comes to first from outside."""
     widget = screen.nextInFocusChain()
-    while not (screen.isAncestorOf(widget) and takes_keys(widget)):
+    while widget is not None and not (screen.isAncestorOf(widget) and takes_keys(widget)):
         widget = widget.nextInFocusChain()
+    assert widget is not None
     return widget
 
 

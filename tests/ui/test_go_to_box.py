@@ -125,8 +125,7 @@ def test_every_screen_offers_what_can_be_done_on_it(at_work: MainWindow, qtbot: 
             assert box.list.count() > 0, wanted
         box.line.setText("no such thing anywhere")
         assert all("no such thing anywhere" in line for line in listed(box))
-        assert "Nothing is called \"no such thing anywhere\"" in box.said.text()
-
+        assert 'Nothing is called "no such thing anywhere"' in box.said.text()
         box.reject()
 
     with_box(qtbot, at_work, act)

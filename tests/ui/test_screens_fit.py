@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
+from coachdesk.domain.text import Value
 from coachdesk.domain.units import Unit
 from coachdesk.services.desk import Desk
 from coachdesk.ui.context import Context
@@ -28,7 +29,7 @@ from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.theme import LIGHT
 from coachdesk.ui.widgets.elided import NameHeading
-from coachdesk.wording.wording import Value, Wording
+from coachdesk.wording.wording import Wording
 
 WHOLE, AT_150 = (1280, 800), (853, 533)
 AROUND_SCREEN = (48 + 8 + 20 + 20, 26 + 34)

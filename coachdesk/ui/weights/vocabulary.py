@@ -28,6 +28,10 @@ def vocabulary_of(words: Wording) -> Vocabulary:
             for part in Part
             for head in words(f"weights.heads.{part}").split(";")
         },
-        dress={folded(shown): Dress(dress) for dress, shown in dress_choices(words)},
+        dress={
+            folded(named): Dress(dress)
+            for dress, shown in dress_choices(words)
+            for named in (dress, shown)
+        },
         months=months_of(words),
     )

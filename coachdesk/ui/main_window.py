@@ -306,7 +306,7 @@ class MainWindow(QMainWindow):
         from coachdesk.ui.go_to.whereto import everything  # noqa: PLC0415
 
         own = self.findChildren(QAction, options=Qt.FindChildOption.FindDirectChildrenOnly)
-        goals = everything(self, self._context, self._screens, own)
+        goals = everything(self, self._context, own)
         box = GoToBox(self._words, goals, self)
         box.exec()
         if box.chosen is not None:

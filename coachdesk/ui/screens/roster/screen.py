@@ -97,6 +97,10 @@ class RosterScreen(Screen):
         del within
         self.side.begin_in(part)
 
+    def make_whole(self) -> None:
+        """Make every section of the athlete shown."""
+        self.side.make_sections()
+
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""
         return self.side.has_unsaved()

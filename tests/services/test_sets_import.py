@@ -26,7 +26,7 @@ from coachdesk.services.sets_file import Part, Vocabulary
 from coachdesk.services.sets_lines import Sets
 from coachdesk.services.training import delete_sets, log_sets
 from coachdesk.services.undo import undo
-from coachdesk.ui.weights.sets_vocabulary import sets_vocabulary
+from coachdesk.ui.imports.sets_vocabulary import sets_vocabulary
 from coachdesk.ui.weights.vocabulary import vocabulary_of
 from coachdesk.wording.wording import Wording
 from tests.conftest import NOW

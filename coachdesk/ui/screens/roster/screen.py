@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout
 from coachdesk.domain.change import Change
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
+from coachdesk.ui.imports.dialog import import_weights
 from coachdesk.ui.plain import action, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
@@ -25,7 +26,6 @@ from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
 from coachdesk.ui.screens.roster.record_file import write_record_of
 from coachdesk.ui.screens.roster.removal import may_delete, may_erase
 from coachdesk.ui.theme import GAP, WIDE_GAP
-from coachdesk.ui.weights.import_dialog import import_weights
 from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved

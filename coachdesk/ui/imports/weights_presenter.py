@@ -12,7 +12,7 @@ from coachdesk.services.day_reading import DayOrder
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.import_file import Layout, Line, Preview, Progress
 from coachdesk.services.weights_file import Part
-from coachdesk.ui.weights.import_presenter import Codes, ImportPresenter, Opened
+from coachdesk.ui.imports.presenter import Codes, ImportPresenter, Opened
 from coachdesk.ui.weights.vocabulary import vocabulary_of
 from coachdesk.wording.wording import Wording
 

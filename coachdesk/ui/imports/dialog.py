@@ -15,14 +15,14 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.services.import_file import KEPT, Fate, Line, Progress
 from coachdesk.services.typed import yes
 from coachdesk.ui.context import Context
+from coachdesk.ui.imports.choices import ImportChoices
+from coachdesk.ui.imports.presenter import ImportPresenter, Opened, R
+from coachdesk.ui.imports.sets_presenter import SetsPresenter
+from coachdesk.ui.imports.weights_presenter import WeightsPresenter
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, label, set_role, small
 from coachdesk.ui.theme import GAP, MARGIN
-from coachdesk.ui.weights.import_choices import ImportChoices
-from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened, R
-from coachdesk.ui.weights.sets_presenter import SetsPresenter
 from coachdesk.ui.weights.system_days import system_order
-from coachdesk.ui.weights.weights_presenter import WeightsPresenter
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line_report import LineReport

@@ -166,14 +166,21 @@ def has_heads(rows: Sequence[Row], parts: Mapping[str, str]) -> bool:
 def match_heads(heads: Sequence[str], parts: Mapping[str, str]) -> dict[str, int]:
     """Which column holds which part, by the words of its head; the first one where two would do.
 
-    `parts` holds a part for each head known, folded.
+    `parts` holds a part for each head known, plain.
     """
     found: dict[str, int] = {}
     for at, head in enumerate(heads):
-        part = parts.get(_plain_head(head))
+        part = parts.get(plain_head(head))
         if part is not None:
             found.setdefault(part, at)
     return found
+
+
+def plain_head(head: str) -> str:
+    """A head without capitals, accents, marks and unit."""
+    words = re.findall(r"[^\W_]+", folded(head))
+    named = [word for word in words if word not in _UNITS]
+    return " ".join(named or words)
 
 
 def unit_in_head(head: str) -> Unit | None:
@@ -217,13 +224,6 @@ def _widths(source: Source, delimiter: Delimiter) -> Counter[int]:
         return Counter(len(cells) for cells in reader if any(map(str.strip, cells)))
     except csv.Error:
         return Counter()  # what is wrong is said when the lines are read
-
-
-def _plain_head(head: str) -> str:
-    """A head without marks and unit."""
-    words = re.findall(r"[^\W_]+", folded(head))
-    named = [word for word in words if word not in _UNITS]
-    return " ".join(named or words)
 
 
 def _is_formula(cell: str) -> bool:

@@ -114,13 +114,18 @@ def lay_out(
     *,
     has_heads: bool | None = None,
 ) -> Layout:
-    """The columns of a file with this mark between cells, and whether it begins with heads."""
+    """The columns of a file with this mark between cells, and whether it begins with heads.
+
+    Beside given names a column of mere names holds family names ("Name; Vorname").
+    """
     rows = csv_reading.rows_of(source, delimiter)
     heads = csv_reading.has_heads(rows, parts_of_heads) if has_heads is None else has_heads
     if not heads:
         columns = _guessed(rows[:_GUESSED_FROM], guesses)
         return Layout(delimiter, has_heads=False, columns=columns)
     matched = csv_reading.match_heads(rows[0].cells, parts_of_heads)
+    if NAME in matched and GIVEN in matched and FAMILY not in matched:
+        matched[FAMILY] = matched.pop(NAME)
     weight = matched.get(WEIGHT)
     unit = None if weight is None else csv_reading.unit_in_head(rows[0].cells[weight])
     return Layout(delimiter, has_heads=True, columns=matched, unit=unit)

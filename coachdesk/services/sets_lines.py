@@ -21,8 +21,9 @@ from coachdesk.services.athlete_names import NameBook
 from coachdesk.services.csv_reading import Row
 from coachdesk.services.day_reading import read_day, split_hour
 from coachdesk.services.desk import Desk
+from coachdesk.services.file_words import plain_words
 from coachdesk.services.import_file import Fate, Layout, Line, Progress, RowReader, read_each
-from coachdesk.services.sets_file import Part, Vocabulary, folded_lift
+from coachdesk.services.sets_file import Part, Vocabulary
 from coachdesk.services.training import causes_of
 from coachdesk.storage.training_queries import sets_between
 
@@ -127,7 +128,7 @@ class _LineReader(RowReader):
         cell = self.cell(Part.CALL)
         if not cell:
             return None
-        found = self._words.calls.get(folded_lift(cell))
+        found = self._words.calls.get(plain_words(cell))
         if found is None:
             raise InvalidInput("result", text("sets.call_unknown", call=cell))
         return found

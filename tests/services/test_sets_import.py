@@ -26,8 +26,7 @@ from coachdesk.services.sets_file import Part, Vocabulary
 from coachdesk.services.sets_lines import Sets
 from coachdesk.services.training import delete_sets, log_sets
 from coachdesk.services.undo import undo
-from coachdesk.ui.imports.sets_vocabulary import sets_vocabulary
-from coachdesk.ui.weights.vocabulary import vocabulary_of
+from coachdesk.ui.imports.vocabularies import sets_vocabulary, weights_vocabulary
 from coachdesk.wording.wording import Wording
 from tests.conftest import NOW
 
@@ -223,7 +222,7 @@ def test_a_record_is_taken_to_another_desk(
     sets_import.keep(there, found, leave_out_faulty=False)
     kept = [replace(_without_id(each), athlete_id=old) for each in _on_file(there, new)]
     assert sorted(map(repr, kept)) == sorted(map(repr, [single, *[paused] * 3]))
-    source, heads = read_source(tmp_path / "readings.csv"), vocabulary_of(wording)
+    source, heads = read_source(tmp_path / "readings.csv"), weights_vocabulary(wording)
     layout = weights_import.suggest(there, source, heads)
     weights = weights_import.preview(there, source, layout, heads, lambda _done, _of: None)
     assert weights.records == (replace(reading, athlete_id=new),)

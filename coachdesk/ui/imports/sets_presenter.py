@@ -16,7 +16,7 @@ from coachdesk.services.import_file import Layout, Line, Preview, Progress
 from coachdesk.services.sets_file import Part
 from coachdesk.services.sets_lines import Sets
 from coachdesk.ui.imports.presenter import Codes, ImportPresenter, Opened
-from coachdesk.ui.imports.sets_vocabulary import sets_vocabulary
+from coachdesk.ui.imports.vocabularies import sets_vocabulary
 from coachdesk.wording.wording import Wording
 
 

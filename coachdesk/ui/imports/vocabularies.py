@@ -3,12 +3,19 @@ own for months and what was worn."""
 
 from __future__ import annotations
 
-from coachdesk.domain.athlete import Dress
-from coachdesk.services import file_words, sets_file, weights_file
+from enum import StrEnum
+from typing import TypeVar
+
+from coachdesk.domain.athlete import Dress, LossBar
+from coachdesk.domain.lifting import Equipment, Sex
+from coachdesk.services import athletes_file, file_words, sets_file, weights_file
 from coachdesk.services.day_reading import Months
+from coachdesk.services.file_words import plain_words
 from coachdesk.ui.weights.vocabulary import dress_choices, months_of
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
+
+E = TypeVar("E", bound=StrEnum)
 
 
 def sets_vocabulary(words: Wording) -> sets_file.Vocabulary:
@@ -33,6 +40,23 @@ def weights_vocabulary(words: Wording) -> weights_file.Vocabulary:
         },
         months=_months(words),
     )
+
+
+def athletes_vocabulary(words: Wording) -> athletes_file.Vocabulary:
+    """What athletes are recognised by."""
+    return athletes_file.Vocabulary(
+        heads=file_words.heads(athletes_file.Part, file_words.ATHLETES_HEADS),
+        sexes={**file_words.SEXES, **_shown(words, "roster.sex", Sex)},
+        equipment={**file_words.EQUIPMENT, **_shown(words, "equipment", Equipment)},
+        loss_bars={**file_words.LOSS_BARS, **_shown(words, "roster.loss_bar", LossBar)},
+        months=_months(words),
+        unit=words.unit,
+    )
+
+
+def _shown(words: Wording, family: str, members: type[E]) -> dict[str, E]:
+    """The members by the words the desk has for them."""
+    return {plain_words(words(f"{family}.{member}")): member for member in members}
 
 
 def _months(words: Wording) -> Months:

@@ -28,7 +28,7 @@ from coachdesk.services.roster import Newcomer
 
 T = TypeVar("T")
 
-_SHORT_YEAR = re.compile(r"(?<!\d)\d\d$")
+_WHOLE_YEAR = re.compile(r"\d{4}")
 _CENTURY = 100
 _METRES_BELOW = Decimal(3)
 """A height below this is in metres."""
@@ -137,9 +137,9 @@ class _LineReader(RowReader):
     def _born(self, today: date) -> date | None:
         """The birth date; a year of two digits is of the last hundred years."""
         born = self._day(Part.BORN)
-        if born is not None and born > today and _SHORT_YEAR.search(self.cell(Part.BORN)):
-            return born.replace(year=born.year - _CENTURY)
-        return born
+        if born is None or born <= today or _WHOLE_YEAR.search(self.cell(Part.BORN)):
+            return born
+        return born.replace(year=born.year - _CENTURY)
 
     def _height(self) -> int | None:
         """The height in whole centimetres, also where it stands in metres."""

@@ -41,8 +41,7 @@ def add_athletes(desk: Desk, many: Sequence[AthleteData]) -> Done[tuple[int, ...
 
 @dataclass(frozen=True, slots=True)
 class Newcomer:
-    """An athlete to be put on the roster, with a first weight, as yet nobody's, where one is known.
-    """
+    """An athlete to be put on the roster, and a first reading, whose athlete is filled in then."""
 
     data: AthleteData
     weighed: ReadingData | None

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout
 from coachdesk.domain.change import Change
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.imports.dialog import import_weights
+from coachdesk.ui.imports.dialog import import_athletes, import_weights
 from coachdesk.ui.plain import action, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
@@ -172,6 +172,11 @@ class RosterScreen(Screen):
         if self._settle():
             import_weights(self.context, self)
 
+    def import_athletes(self) -> None:
+        """Ask for a file of athletes."""
+        if self._settle():
+            import_athletes(self.context, self)
+
     def _show_rows(self) -> None:
         shown = Shown(self.list.shown.value())
         self.list.table.set_rows(self.presenter.rows(self.list.search.text(), shown))
@@ -261,7 +266,8 @@ class RosterScreen(Screen):
         self.list.add_asked.connect(self.add)
         self.list.handlers_asked.connect(self.show_handlers)
         self.list.weigh_asked.connect(self.weigh_team)
-        self.list.import_asked.connect(self.import_weights)
+        self.list.weights_asked.connect(self.import_weights)
+        self.list.athletes_asked.connect(self.import_athletes)
         self.list.table.moved.connect(self._row_moved)
         self.list.table.opened.connect(lambda _: self.side.focus_section())
         self.list.table.delete_asked.connect(self.delete)
@@ -276,6 +282,7 @@ class RosterScreen(Screen):
         action(self, words("roster.action.save"), self.side.save, shortcuts.SAVE)
         action(self, words("team.open"), self.weigh_team, shortcuts.TEAM_WEIGHTS)
         action(self, words("weights.open"), self.import_weights, "Ctrl+I")
+        action(self, words("athletes.open"), self.import_athletes, "Ctrl+Shift+I")
         for at, section in enumerate(SECTIONS, start=1):
             go = words("roster.action.section", section=words(f"roster.section.{section}"))
             action(self, go, partial(self.side.begin_in, section), f"Alt+{at}")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
@@ -127,11 +127,12 @@ def test_a_list_of_athletes_is_begun_with_by_keys_and_stands_on_the_roster(
     )
     asked: list[str] = []
     answers = iter([("", ""), (str(file), "")])
-    monkeypatch.setattr(
-        QFileDialog,
-        "getOpenFileName",
-        lambda _parent, title, *_: (asked.append(title), next(answers))[1],
-    )
+
+    def answer(_parent: QWidget, title: str, *_: object) -> tuple[str, str]:
+        asked.append(title)
+        return next(answers)
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", answer)
     press(qtbot, wording("first.athletes"))
     assert isinstance(program.window.findChild(FirstPage), FirstPage)
     assert not own_file.exists(), "the file was not chosen, nothing is begun"

@@ -12,7 +12,7 @@ from coachdesk.domain.lifting import Lift, Result, Sex
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms, pounds
 from coachdesk.services import file_words, sets_import, weights_import
-from coachdesk.services.csv_reading import read_source
+from coachdesk.services.csv_reading import plain_head, read_source
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.sets_file import Part
@@ -131,14 +131,10 @@ def test_lifts_in_french_and_german(
     "words", [file_words.SETS_HEADS, file_words.WEIGHTS_HEADS, file_words.ATHLETES_HEADS]
 )
 def test_no_head_means_two_things(words: dict[str, str]) -> None:
-    heads = [
-        (file_words.plain_head(head), part)
-        for part, many in words.items()
-        for head in many.split(";")
-    ]
+    heads = [(plain_head(head), part) for part, many in words.items() for head in many.split(";")]
     of_head: dict[str, set[str]] = {}
     for head, part in heads:
         of_head.setdefault(head, set()).add(part)
     assert {head: parts for head, parts in of_head.items() if len(parts) > 1} == {}
     assert "" not in of_head
-    assert of_head[file_words.plain_head("Prénom")] == {Part.GIVEN}
+    assert of_head[plain_head("Prénom")] == {Part.GIVEN}

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QFileDialog,
     QLabel,
-    QMenu,
     QPushButton,
     QTabWidget,
     QToolButton,
@@ -159,11 +158,12 @@ def test_imports_are_found_before_the_roster_was_ever_looked_at(
     fresh: MainWindow, qtbot: QtBot, words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[str] = []
-    monkeypatch.setattr(
-        QFileDialog,
-        "getOpenFileName",
-        lambda _parent, title, *_: (asked.append(title), ("", ""))[1],
-    )
+
+    def leave(_parent: QWidget, title: str, *_: object) -> tuple[str, str]:
+        asked.append(title)
+        return "", ""
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", leave)
 
     def act(box: GoToBox) -> None:
         qtbot.keyClicks(box.line, words)
@@ -179,12 +179,10 @@ def _doable(screen: QWidget) -> set[str]:
     """What the coach sees and can press on a screen now, in words."""
     seen = {each for each in screen.findChildren(QPushButton) if each.isVisible()}
     found = {each.text() for each in seen if each.isEnabled() and each.menu() is None}
-    menus = [each.menu() for each in seen]
-    menus += [each.menu() for each in screen.findChildren(QToolButton) if each.isVisible()]
-    actions = [action for menu in menus if menu is not None for action in menu.actions()]
-    for widget in (screen, *screen.findChildren(QWidget)):
-        if not isinstance(widget, QMenu) and widget.isVisible():
-            actions += widget.actions()
+    tools = {each for each in screen.findChildren(QToolButton) if each.isVisible()}
+    menus = [each.menu() for each in (*seen, *tools)]
+    around = [each for each in (screen, *screen.findChildren(QWidget)) if each.isVisible()]
+    actions = [action for each in (*menus, *around) if each for action in each.actions()]
     found |= {each.text() for each in actions if each.isEnabled()}
     return {words.replace("&&", "&").strip() for words in found} - {""}
 

@@ -25,7 +25,8 @@ def deeds_of(
     stands in none; `show` brings the screen up.
     """
     told: set[tuple[str, str]] = set()
-    for at, deed in (*_actions(screen), *_buttons(screen)):
+    deeds: list[tuple[QWidget, QAction | QPushButton]] = [*_actions(screen), *_buttons(screen)]
+    for at, deed in deeds:
         words, part = _plain(deed.text()), _part_of(at)
         if not words or told & {(words, part), (words, "")}:
             continue

@@ -222,6 +222,8 @@ class Program:
 
     def _load_ahead(self, context: Context) -> None:
         """The code of the other screens, quietly, while the coach reads the first."""
+        if context.desk is not self._desk:
+            return
         context.runner.background(
             lambda _progress: load_screens(),
             about=self._words("frame.opening"),

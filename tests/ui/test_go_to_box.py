@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QFileDialog,
     QLabel,
+    QMenu,
     QPushButton,
     QTabWidget,
     QToolButton,
@@ -180,11 +181,10 @@ def _doable(screen: QWidget) -> set[str]:
     seen = {each for each in screen.findChildren(QPushButton) if each.isVisible()}
     found = {each.text() for each in seen if each.isEnabled() and each.menu() is None}
     tools = {each for each in screen.findChildren(QToolButton) if each.isVisible()}
-    menus = [*(each.menu() for each in seen), *(each.menu() for each in tools)]
+    menus: list[QMenu | None] = [*(each.menu() for each in seen), *(each.menu() for each in tools)]
     around = [each for each in (screen, *screen.findChildren(QWidget)) if each.isVisible()]
-    actions = [
-        action for each in (*menus, *around) if each is not None for action in each.actions()
-    ]
+    holders = (*(each for each in menus if each is not None), *around)
+    actions = [action for each in holders for action in each.actions()]
     found |= {each.text() for each in actions if each.isEnabled()}
     return {words.replace("&&", "&").strip() for words in found} - {""}
 

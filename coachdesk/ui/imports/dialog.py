@@ -267,7 +267,12 @@ class ImportDialog(QDialog, Generic[R]):
             [
                 Column("line", words("weights.column.line"), _number, to_right=True),
                 Column("fate", words("weights.column.fate"), say.fate, role=say.role),
-                Column("understood", words("weights.column.understood"), say.understood),
+                Column(
+                    "understood",
+                    words("weights.column.understood"),
+                    say.understood,
+                    tip=say.understood,
+                ),
                 Column("remark", words("weights.column.remark"), say.remark, tip=say.remark),
                 Column("written", words("weights.column.written"), say.as_written),
             ],

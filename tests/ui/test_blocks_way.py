@@ -48,7 +48,12 @@ class Keyboard:
         for letter in words:
             QTest.keyClicks(self._focused(), letter)
 
-    def in_dialog(self, key: Qt.Key, act: Callable[[], None]) -> None:
+    def in_dialog(
+        self,
+        key: Qt.Key,
+        act: Callable[[], None],
+        held: Qt.KeyboardModifier = Qt.KeyboardModifier.ControlModifier,
+    ) -> None:
         """Open a dialog with a key and work in it."""
         done: list[bool] = []
 
@@ -65,7 +70,7 @@ class Keyboard:
                     dialog.close()
 
         QTimer.singleShot(5, look)
-        self.control(key)
+        self.press(key, held=held)
         assert done == [True]
         self.window.activateWindow()
         self.qtbot.waitUntil(

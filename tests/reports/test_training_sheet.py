@@ -17,7 +17,7 @@ from coachdesk.domain.lifting import Lift, Sex
 from coachdesk.domain.training import BlockData, ExerciseData, Purpose
 from coachdesk.domain.units import Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, type_cells
-from coachdesk.services.block_editing import add_block, add_exercise, note_day, set_maximum
+from coachdesk.services.block_editing import add_block, add_exercise, note_day, set_maxima
 from coachdesk.services.block_reading import blocks_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
@@ -38,7 +38,7 @@ def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[in
         ),
     ).value
     maximum = kilograms(100) if unit is Unit.KG else pounds(225)
-    set_maximum(desk, block_id, Lift.SQUAT, maximum)
+    set_maxima(desk, block_id, {Lift.SQUAT: maximum})
     squat = add_exercise(
         desk, ExerciseData(block_id=block_id, day=1, place=1, lift=Lift.SQUAT)
     ).value

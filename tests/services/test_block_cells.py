@@ -16,7 +16,7 @@ from coachdesk.domain.text import text
 from coachdesk.domain.training import PlannedSetData
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, copy_week, type_cells
-from coachdesk.services.block_editing import delete_exercises, edit_block, set_maximum
+from coachdesk.services.block_editing import delete_exercises, edit_block, set_maxima
 from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import add_disc_set
@@ -214,7 +214,7 @@ def test_a_variation_has_its_share_of_the_lifts_maximum(block: Written) -> None:
 
 def test_without_a_maximum_or_a_weight_nothing_is_put_on_the_bar(block: Written) -> None:
     assert _bar(block, block.squat_id, "5x3 RPE 8") is None
-    set_maximum(block.desk, block.block_id, Lift.SQUAT, None)
+    set_maxima(block.desk, block.block_id, {Lift.SQUAT: None})
     assert _bar(block, block.squat_id, "5x3 80%") is None
 
 
@@ -249,7 +249,7 @@ def test_the_discs_named_in_the_block_go_before_all_others(block: Written) -> No
 def test_pounds_are_exact(desk: Desk) -> None:
     """0.8 of 300 lb is 240 lb: 45 + 2 x (45 + 45 + 5 + 2.5), a step that floats would miss."""
     block = Written.on(desk, athlete(desk, unit=Unit.LB))
-    set_maximum(desk, block.block_id, Lift.SQUAT, pounds(300))
+    set_maxima(desk, block.block_id, {Lift.SQUAT: pounds(300)})
     assert _bar(block, block.squat_id, "5x3 80%") == Mass(Decimal(240), Unit.LB)
 
 

@@ -30,7 +30,7 @@ from coachdesk.services.block_editing import (
     edit_exercise,
     move_exercise,
     note_day,
-    set_maximum,
+    set_maxima,
 )
 from coachdesk.services.block_reading import block_page, blocks_of
 from coachdesk.services.desk import Desk
@@ -110,14 +110,14 @@ def test_a_deleted_block_leaves_what_was_lifted_and_comes_back_whole(block: Writ
 
 
 def test_a_maximum_is_said_changed_and_taken_back(block: Written) -> None:
-    set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms(90))
-    set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms("92.5"))
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms(90)})
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms("92.5")})
     assert block.page.maxima[Lift.BENCH].weight == kilograms("92.5")
-    assert not set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms("92.5")).changes
-    set_maximum(block.desk, block.block_id, Lift.BENCH, None)
+    assert not set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms("92.5")}).changes
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: None})
     assert set(block.page.maxima) == {Lift.SQUAT}
     with pytest.raises(InvalidInput) as fault:
-        set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms(800))
+        set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms(800)})
     assert fault.value.field == "maximum_bench"
 
 

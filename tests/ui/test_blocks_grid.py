@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QAction, QGuiApplication
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
@@ -467,3 +467,30 @@ def test_all_of_it_is_there_after_closing_and_opening_the_file(
     again.undo()
     assert again.shown[1][0] == ""
     desk.store.close()
+
+
+def test_training_maxima_changed_together_are_taken_back_together(grid: Grid) -> None:
+    def act() -> None:
+        for typed in ("160", "95"):
+            grid.keys.press(Key.Key_A, held=Qt.KeyboardModifier.ControlModifier)
+            grid.keys.text(typed)
+            grid.keys.press(Key.Key_Tab)
+        grid.keys.text("200")
+        grid.keys.press(Key.Key_Return)
+
+    def maxima() -> dict[Lift, str]:
+        page = grid.screen.weeks.block
+        assert page is not None
+        return {lift: str(each.weight.number) for lift, each in page.page.maxima.items()}
+
+    grid.keys.in_dialog(Key.Key_B, act)
+    grid.settle()
+    assert maxima() == {Lift.SQUAT: "160", Lift.BENCH: "95", Lift.DEADLIFT: "200"}
+    # 0.7 of 160 is 112, of which the discs make 110
+    assert "110 kg on the bar" in grid.in_full
+    named = [each.text() for each in grid.keys.window.findChildren(QAction)]
+    assert [each for each in named if each.startswith("Undo")] == [
+        "Undo: Change training maxima: Squat, Bench press, Deadlift"
+    ]
+    grid.undo()
+    assert maxima() == {Lift.SQUAT: "150", Lift.BENCH: "90"}

@@ -10,7 +10,7 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Meet
 from coachdesk.domain.training import Block, LoggedSetData, Purpose
 from coachdesk.domain.units import Unit, kilograms, pounds
-from coachdesk.services.block_editing import note_day, set_maximum
+from coachdesk.services.block_editing import note_day, set_maxima
 from coachdesk.services.desk import Desk
 from coachdesk.services.session_logging import Lifted, log_planned
 from coachdesk.services.training import log_sets
@@ -135,7 +135,7 @@ def test_the_load_of_a_block(desk: Desk, wording: Wording) -> None:
 def test_the_load_is_in_the_athletes_unit(desk: Desk, wording: Wording) -> None:
     """Five fives at 70 % of 300 lb: 25 x 210 lb, which a bar of 45 lb with 45, 35 and 2.5 makes."""
     written = Written.on(desk, athlete(desk, unit=Unit.LB))
-    set_maximum(desk, written.block_id, Lift.SQUAT, pounds(300))
+    set_maxima(desk, written.block_id, {Lift.SQUAT: pounds(300)})
     written.type(written.squat_id, 1, "5x5 70%")
     row = OpenBlock(desk, wording, written.page).load(None)[0]
     assert row.planned[VOLUME].words == "5250"

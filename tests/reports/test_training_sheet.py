@@ -53,7 +53,7 @@ def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[in
         block_id,
         [
             TypedCell(squat, 1, "1x1 92% judged; 5x3 80%"),
-            TypedCell(pause, 1, "8x2 75% RPE 8"),
+            TypedCell(pause, 1, "8x2 75% RPE 8 (pause 2 s; <b>belt</b>)"),
             TypedCell(squat, 2, "4x4"),
         ],
     )
@@ -76,6 +76,7 @@ def test_a_week_is_a_page_with_bar_weights_and_boxes(
     for words in ("Mara", "Base", "Volume", "Week 1 of 3", "5 × 3, 80 %", "commanded and judged"):
         assert words in first, words
     assert "8 × 2, 75 %, RPE 8" in first
+    assert "pause 2 s; <b>belt</b>" in first
     assert "67.5" in first
     assert "Page 1 of 2" in first
     assert "Page 2 of 2" in second

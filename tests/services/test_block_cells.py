@@ -170,6 +170,29 @@ def test_a_week_is_copied_over_another(block: Written) -> None:
     assert block.texts(block.squat_id)[2] == "1x1"
 
 
+def test_notes_are_kept_with_their_sets_and_copied_with_the_week(block: Written) -> None:
+    block.type(block.squat_id, 1, "1x1 90%; 3x3 80% (pause 2 s)")
+    lifted = Lifted(on=date(2026, 11, 16), weight=kilograms(120), reps=3, sets=3)
+    log_planned(block.desk, block.page.cell(block.squat_id, 1)[1].id, lifted)
+    block.type(block.squat_id, 1, "3x3 80% (belt)")
+    (kept,) = block.page.cell(block.squat_id, 1)
+    assert kept.note == "belt"
+    assert len(block.page.logged[kept.id]) == 3
+    copy_week(block.desk, block.block_id, 1, 2)
+    assert block.texts(block.squat_id)[:2] == ["3x3 80% (belt)"] * 2
+    block.type(block.squat_id, 2, "3x3 80%")
+    assert block.page.cell(block.squat_id, 2)[0].note == ""
+
+
+def test_a_note_beside_a_generated_cell_is_no_change_of_it(block: Written) -> None:
+    _generate(block, 1, "1x2 90%; 3x3 80%", "1x2 90%", "3x3 80%")
+    block.type(block.squat_id, 1, "1x2 90% (calm); 3x3 80% (pause 2 s)")
+    assert not block.page.is_changed(block.squat_id, 1)
+    block.type(block.squat_id, 1, "1x2 90% (calm); 3x3 82.5% (pause 2 s)")
+    assert block.page.is_changed(block.squat_id, 1)
+    assert block.page.made(block.squat_id, 1) == "1x2 90%; 3x3 80%"
+
+
 @pytest.mark.parametrize(
     ("weeks", "field"), [((2, 1), "from_week"), ((0, 1), "from_week"), ((1, 5), "to_week")]
 )

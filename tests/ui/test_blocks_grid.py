@@ -439,6 +439,36 @@ def test_sets_that_are_logged_show_as_done(grid: Grid) -> None:
     assert grid.shown[0][0] == "5x5 70%"
 
 
+def test_a_note_is_typed_shown_below_and_copied_with_the_week(grid: Grid) -> None:
+    grid.stand(1, 1)
+    grid.type("5x3 80% (pause 2 s)")
+    grid.stand(1, 1)
+    assert grid.shown[1] == ["", "5x3 80% *", "", ""]
+    assert "Note: pause 2 s" in grid.in_full
+    grid.keys.in_dialog(Key.Key_C, lambda: grid.keys.press(Key.Key_Return), CONTROL_SHIFT)
+    grid.settle()
+    assert grid.shown[1] == ["", "5x3 80% *", "5x3 80% *", ""]
+    grid.stand(1, 2)
+    assert "Note: pause 2 s" in grid.in_full
+    grid.keys.press(Key.Key_F2)
+    line = QApplication.focusWidget()
+    assert isinstance(line, QLineEdit)
+    assert line.text() == "5x3 80% (pause 2 s)"
+    grid.keys.press(Key.Key_Escape)
+
+
+def test_the_note_of_an_exercise_stands_beside_its_name(grid: Grid) -> None:
+    def act() -> None:
+        grid.keys.press(*[Key.Key_Tab] * 4)
+        grid.keys.text("touch the chest")
+        grid.keys.press(Key.Key_Return)
+
+    grid.stand(2, 0)
+    grid.keys.in_dialog(Key.Key_E, act, CONTROL_SHIFT)
+    grid.settle()
+    assert "(touch the chest):" in grid.in_full
+
+
 def test_all_of_it_is_there_after_closing_and_opening_the_file(
     grid: Grid, window: MainWindow, context: Context, qtbot: QtBot
 ) -> None:
@@ -447,7 +477,7 @@ def test_all_of_it_is_there_after_closing_and_opening_the_file(
     grid.keys.press(Key.Key_Delete)
     grid.settle()
     grid.stand(1, 1)
-    grid.paste("4x4 70%\t4x3 75%\r\n")
+    grid.paste("4x4 70%\t4x3 75% (belt)\r\n")
     grid.stand(1, 0)
     grid.keys.in_dialog(
         Key.Key_M, lambda: grid.keys.press(Key.Key_Space, Key.Key_Return), CONTROL_SHIFT
@@ -456,7 +486,7 @@ def test_all_of_it_is_there_after_closing_and_opening_the_file(
     before = grid.shown
     assert before == [
         ["✓ 5x5 70%", "≠", "", ""],
-        ["✗", "4x4 70%", "4x3 75%", ""],
+        ["✗", "4x4 70%", "4x3 75% *", ""],
         ["✗", "", "", ""],
     ]
     file = context.desk.store.file
@@ -464,6 +494,8 @@ def test_all_of_it_is_there_after_closing_and_opening_the_file(
     desk = open_desk(file, lambda: NOW)
     again = opened(window, replace(context, desk=desk), qtbot)
     assert again.shown == before
+    again.stand(1, 2)
+    assert "Note: belt" in again.in_full
     again.undo()
     assert again.shown[1][0] == ""
     desk.store.close()

@@ -172,8 +172,8 @@ def test_who_is_behind_most_comes_first_and_is_counted_in_words(
     presenter.load()
     shown = [(row.name, row.sessions, row.latest_on) for row in presenter.team().rows]
     assert shown == [
-        ("Ana Ruiz", "2 of 2 behind", None),
-        ("Bo Ruiz", "2 of 3 behind (1 missed)", date(2026, 11, 16)),
+        ("Ana Ruiz", "2 of 2", None),
+        ("Bo Ruiz", "2 of 3 (1 missed)", date(2026, 11, 16)),
         ("Cy Ruiz", "all 3 done", date(2026, 11, 23)),
         ("Di Ruiz", "nothing planned", None),
     ]

@@ -6,7 +6,14 @@ import csv
 import io
 
 from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -183,6 +190,18 @@ class GridView(QTableView):
         """The line closes, whether what was typed is kept or not."""
         super().closeEditor(editor, hint)
         self.rested.emit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The current cell stays in sight."""
+        super().resizeEvent(event)
+        self.scrollTo(self.currentIndex())
+
+    def updateGeometries(self) -> None:
+        """The first week seen is seen whole: Qt keeps its place from when it was the last one."""
+        super().updateGeometries()
+        bar = self.horizontalScrollBar()
+        if bar.value() < bar.maximum():
+            self.horizontalHeader().setOffsetToSectionPosition(bar.value())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Where there is no exercise, say what to do next."""

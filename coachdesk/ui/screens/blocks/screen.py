@@ -27,8 +27,8 @@ from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (320, 780)
-"""How the width is shared at first [px]."""
+_SIDES = (270, 810)
+"""How the width is shared [px], and in what proportion it grows."""
 
 
 class BlocksScreen(Screen):
@@ -295,7 +295,8 @@ class BlocksScreen(Screen):
         splitter.setChildrenCollapsible(False)
         splitter.addWidget(self.list)
         splitter.addWidget(self.tabs)
-        splitter.setStretchFactor(1, 1)
+        for at, share in enumerate(_SIDES):
+            splitter.setStretchFactor(at, share)
         splitter.setSizes(list(_SIDES))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)

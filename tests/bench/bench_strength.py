@@ -1,7 +1,8 @@
 """Ten years of one athlete's training, 30,000 sets: opening a lift's history, and a new set.
 
 Run with `pytest -n0 --benchmark-enable tests/bench/bench_strength.py`; reported, never gating. The
-budget is 100 ms to open a lift, 50 ms for a set until estimate, forecast and Today's list are there.
+budget is 100 ms to open a lift, 50 ms for a set until estimate, forecast and Today's list are
+there.
 """
 
 from __future__ import annotations

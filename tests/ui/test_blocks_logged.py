@@ -30,8 +30,8 @@ TODAY = date(2026, 11, 25)
 
 @pytest.fixture
 def block(desk: Desk) -> Written:
-    """A first meet in 20 days, some fives of a squat, and a judged single of 95 % this week: 142.5 kg,
-    more than the fives come to (115 x 36 / 30 = 138 kg; Brzycki 1993)."""
+    """A first meet in 20 days, some fives of a squat, and a judged single of 95 % this week:
+    142.5 kg, more than the fives come to (115 x 36 / 30 = 138 kg; Brzycki 1993)."""
     block = Written.on(desk, athlete(desk))
     meet = MeetData(
         name="Harbour Open",

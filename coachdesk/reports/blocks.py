@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple, TypeAlias
 
 from coachdesk.reports.line_drawing import Canvas, draw_line
-from coachdesk.reports.text_runs import fitted, shortened, width_of, wrapped
+from coachdesk.reports.text_runs import cleaned, fitted, shortened, width_of, wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 
 PADDING = 3.0
@@ -76,6 +76,19 @@ def two_lines(words: str, width: float, style: Style, smallest: float) -> Block:
     while len(wrapped(words, style, width)) > 2 and style.size > smallest:
         style = style.sized(max(smallest, style.size - 0.5))
     return words_block(words, width, style, most=2)
+
+
+def name_block(words: str, width: float, style: Style, smallest: float) -> Block:
+    """A name on one line, smaller down to `smallest` [pt] where it must be, and on two such lines
+    rather than cut off; the height stays the same."""
+    least = style.sized(smallest)
+    line = " ".join(cleaned(words).split())
+    if width_of(line, least) <= width:
+        return fitted_block(line, width, style, smallest)
+    least = least._replace(leading=smallest * 1.1)
+    inner = two_lines(line, width, least, smallest * 0.75)
+    over = inner.height - style.leading
+    return Block(style.leading, lambda canvas, x, top: inner.draw(canvas, x, top + over))
 
 
 def stack(blocks: Iterable[Block], gap: float = 0.0) -> Block:

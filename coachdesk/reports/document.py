@@ -16,6 +16,7 @@ from coachdesk.reports.blocks import (
     blank,
     fitted_block,
     fitting,
+    name_block,
     rule,
     scaled,
     stack,
@@ -41,8 +42,11 @@ from coachdesk.wording.wording import Wording
 _PAGE_WORDS_WIDTH = 110.0
 _SECTION_GAP = 14.0
 _TITLE_WIDTH = 500.0
+_LEAST_NAME = 13.0
 _TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
 _LEAST_SCALE = 0.84
+_ROOMY_SCALES = (1.25, 1.2, 1.15, 1.1, 1.05)
+"""What leaves room on its page is set larger: a sheet is read at arm's length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +226,7 @@ class Document:
         """The sections `layout` makes for a width, from a fresh page on.
 
         As many as can be go on a page together, set a little smaller where that helps, but not
-        below `least` of their size.
+        below `least` of their size, and larger where they leave room.
         """
         full_size = layout(self.width)
         by_scale = {1.0: full_size}
@@ -235,6 +239,8 @@ class Document:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
                 if _height(sections) * scale <= self.height:
+                    if scale == 1:
+                        sections, scale = self._roomy(layout, sections, at)
                     self._put_sections(sections, scale)
                     at = end
                     break
@@ -260,6 +266,23 @@ class Document:
             sure = sum(height * scale > self.height for scale in scales)
             for scale in scales[max(0, sure - 1) : sure + 1]:
                 yield end, scale
+
+    def _roomy(
+        self, layout: Callable[[float], Sequence[Section]], fitting: Sequence[Section], at: int
+    ) -> tuple[Sequence[Section], float]:
+        """Sections that fit at full size as large as they fit, and how large that is.
+
+        Words set larger break into more lines: what would be too high with the lines as they are
+        is not tried.
+        """
+        height, end = _height(fitting), at + len(fitting)
+        for scale in _ROOMY_SCALES:
+            if height * scale > self.height:
+                continue
+            larger = layout(self.width / scale)[at:end]
+            if _height(larger) * scale <= self.height:
+                return larger, scale
+        return fitting, 1.0
 
     def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
         for section in sections:
@@ -308,7 +331,7 @@ class Document:
         left, right = self.width * 0.6, self.width * 0.36
         name = stack(
             [
-                fitted_block(masthead.subject, left, NAME, 11),
+                name_block(masthead.subject, left, NAME, _LEAST_NAME),
                 fitted_block(masthead.kind, left, LABEL, 8),
             ]
         )

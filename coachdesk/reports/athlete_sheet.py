@@ -26,7 +26,7 @@ from coachdesk.reports.day_blocks import (
     titled,
 )
 from coachdesk.reports.document import Document, Section, meet_masthead, sheet_title
-from coachdesk.reports.kit_page import kit_section
+from coachdesk.reports.kit_page import kit_sections
 from coachdesk.reports.plan_paths import Reader, follows_plan
 from coachdesk.reports.theme import (
     BODY,
@@ -63,7 +63,7 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
     )
     document.tight(lambda width: _what_applies(packet, reader, width))
     if packet.kit:
-        document.tight(lambda width: [kit_section(packet, wording, width)])
+        document.tight(lambda width: kit_sections(packet, wording, width))
     return document.finish()
 
 

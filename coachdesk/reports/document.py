@@ -239,9 +239,9 @@ class Document:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
                 if _height(sections) * scale <= self.height:
-                    if scale == 1:
-                        sections, scale = self._roomy(layout, sections, at)
-                    self._put_sections(sections, scale)
+                    self._put_sections(
+                        *(self._roomy(layout, sections, at) if scale == 1 else (sections, scale))
+                    )
                     at = end
                     break
             else:

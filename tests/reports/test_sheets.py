@@ -407,12 +407,12 @@ def test_a_kit_list_too_long_for_a_page_repeats_its_rounds(
     packet: EntryPacket, wording: Wording
 ) -> None:
     short = render_athlete_sheet(packet, wording, Paper.A4)
-    long = render_athlete_sheet(replace(packet, kit=packet.kit * 5), wording, Paper.A4)
-    assert len(pages_with(short, wording("sheet.kit.item"))) == 1
-    assert len(pages_with(long, wording("sheet.kit.item"))) > 1
-    kit_pages = pages_with(long, packet.athlete)[
-        -len(pages_with(long, wording("sheet.kit.item"))) :
-    ]
+    shown = tuple(replace(line, inspected=True) for line in packet.kit * 5)
+    long = render_athlete_sheet(replace(packet, kit=shown), wording, Paper.A4)
+    assert len(pages_with(short, "Evening before")) == 1
+    kit_pages = pages_with(long, wording("sheet.kit.inspected"))
+    assert len(kit_pages) > 1
+    assert pages_with(long, packet.athlete)[-len(kit_pages) :] == kit_pages
     assert pages_with(long, "Evening before") == kit_pages
 
 

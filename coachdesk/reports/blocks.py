@@ -14,8 +14,9 @@ from coachdesk.reports.text_runs import cleaned, fitted, shortened, width_of, wr
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 
 PADDING = 3.0
-_SCALE_STEP = 0.05
+_SCALE_STEP = 0.03
 _SMALLEST_SCALE = 0.6
+_TRIES = 2
 
 
 class Block(NamedTuple):
@@ -150,24 +151,27 @@ def fitting(
 ) -> Block:
     """What `layout` makes for a width [pt], set as large as the height [pt] allows.
 
-    What is too high at `largest` is laid out anew for a smaller size, and once more in between
-    when that leaves room; only what is still too high at the smallest is narrowed too.
+    Words break anew in every size. Only what is still too high at the smallest is narrowed too.
     """
-    scale, block = largest, layout(width / largest)
-    if block.height * scale > height:
+    scale, block = 1.0, layout(width)
+    if block.height > height:
         scale = _scale_for(block, height)
         block = layout(width / scale)
-        larger = _scale_for(block, height)
-        if larger - scale > _SCALE_STEP:
-            again = layout(width / larger)
-            if again.height * larger <= height:
-                scale, block = larger, again
+        largest = 1.0
+    for _ in range(_TRIES):
+        larger = min(largest, _scale_for(block, height))
+        if larger - scale < _SCALE_STEP:
+            break
+        again = layout(width / larger)
+        if again.height * larger <= height:
+            return at_scale(again, larger)
+        largest = (scale + larger) / 2
     return at_scale(block, min(scale, height / max(block.height, 1.0)))
 
 
 def _scale_for(block: Block, height: float) -> float:
     """The scale at which a block is as high as `height` [pt], but not too small to read."""
-    return max(_SMALLEST_SCALE, height / block.height)
+    return max(_SMALLEST_SCALE, height / max(block.height, 1.0))
 
 
 def scaled(inner: Block, height: float) -> Block:
@@ -201,7 +205,8 @@ def empty_box(width: float, height: float) -> Block:
     def draw(canvas: Canvas, x: float, top: float) -> None:
         canvas.setLineWidth(0.9)
         canvas.setStrokeGray(INK)
-        canvas.rect(x, top - height, width, height, stroke=1, fill=0)
+        canvas.setFillGray(1)
+        canvas.rect(x, top - height, width, height, stroke=1, fill=1)
 
     return Block(height, draw)
 

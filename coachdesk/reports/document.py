@@ -178,8 +178,13 @@ class Document:
         self._level = 0
         self.turn()
         if named:
-            self.bookmark(masthead.subject)
-            self._level = 1
+            self.name(masthead.subject)
+
+    def name(self, title: str) -> None:
+        """An entry at the top of the outline for this place; what comes after it stands below."""
+        self._level = 0
+        self.bookmark(title)
+        self._level = 1
 
     def turn(self) -> None:
         """Begin a new page."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from itertools import pairwise
+from typing import TypeAlias
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
@@ -46,6 +47,7 @@ _LEAST_NAME = 13.0
 _TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
 _LEAST_SCALE = 0.84
 _ROOMY_SCALES = (1.25, 1.2, 1.15, 1.1, 1.05)
+_MOST_SCALE = _ROOMY_SCALES[0]
 """What leaves room on its page is set larger: a sheet is read at arm's length."""
 
 
@@ -63,9 +65,41 @@ class Section:
         return [stack([*title, *self.blocks[:1]]), *self.blocks[1:]]
 
     @property
+    def titles(self) -> tuple[str, ...]:
+        """What the outline says of it."""
+        return (self.title,)
+
+    @property
     def height(self) -> float:
         """The height on one page [pt]."""
         return sum(block.height for block in self.all_blocks())
+
+
+@dataclass(frozen=True, slots=True)
+class SideBySide:
+    """Sections beside each other, each in a width [pt], `gap` apart; they stay together."""
+
+    columns: Sequence[tuple[float, Section]]
+    gap: float
+    running_head: Block | None = None
+
+    def all_blocks(self) -> list[Block]:
+        """All of it as one block."""
+        columns = [(width, stack(section.all_blocks())) for width, section in self.columns]
+        return [beside(columns, self.gap)]
+
+    @property
+    def titles(self) -> tuple[str, ...]:
+        """What the outline says of it."""
+        return tuple(section.title for _, section in self.columns)
+
+    @property
+    def height(self) -> float:
+        """The height on one page [pt]."""
+        return max(section.height for _, section in self.columns)
+
+
+AnySection: TypeAlias = Section | SideBySide
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,7 +245,7 @@ class Document:
         self._put(fitting(layout, self.width, self.height, largest))
         self._y = self._bottom
 
-    def section(self, section: Section) -> None:
+    def section(self, section: AnySection) -> None:
         """A section, on one page where it can be."""
         blocks = section.all_blocks()
         if self._y != self._top:
@@ -221,17 +255,22 @@ class Document:
             needed = blocks[0].height
         if self._y - needed < self._bottom:
             self.turn()
-        self.bookmark(section.title)
+        for title in section.titles:
+            self.bookmark(title)
         for block in blocks:
             self._flow(block, section.running_head)
 
     def tight(
-        self, layout: Callable[[float], Sequence[Section]], *, least: float = _LEAST_SCALE
+        self,
+        layout: Callable[[float], Sequence[AnySection]],
+        *,
+        least: float = _LEAST_SCALE,
+        most: float = _MOST_SCALE,
     ) -> None:
         """The sections `layout` makes for a width, from a fresh page on.
 
         As many as can be go on a page together, set a little smaller where that helps, but not
-        below `least` of their size, and larger where they leave room.
+        below `least` of their size, and larger up to `most` where they leave room.
         """
         full_size = layout(self.width)
         by_scale = {1.0: full_size}
@@ -245,7 +284,11 @@ class Document:
                 sections = by_scale[scale][at:end]
                 if _height(sections) * scale <= self.height:
                     self._put_sections(
-                        *(self._roomy(layout, sections, at) if scale == 1 else (sections, scale))
+                        *(
+                            self._roomy(layout, sections, at, most)
+                            if scale == 1
+                            else (sections, scale)
+                        )
                     )
                     at = end
                     break
@@ -255,7 +298,7 @@ class Document:
                 return
 
     def _tries(
-        self, full_size: Sequence[Section], at: int, least: float
+        self, full_size: Sequence[AnySection], at: int, least: float
     ) -> Iterator[tuple[int, float]]:
         """How many sections to try together, and in which size.
 
@@ -273,8 +316,12 @@ class Document:
                 yield end, scale
 
     def _roomy(
-        self, layout: Callable[[float], Sequence[Section]], fitting: Sequence[Section], at: int
-    ) -> tuple[Sequence[Section], float]:
+        self,
+        layout: Callable[[float], Sequence[AnySection]],
+        fitting: Sequence[AnySection],
+        at: int,
+        most: float,
+    ) -> tuple[Sequence[AnySection], float]:
         """Sections that fit at full size as large as they fit, and how large that is.
 
         Words set larger break into more lines: what would be too high with the lines as they are
@@ -282,18 +329,25 @@ class Document:
         """
         height, end = _height(fitting), at + len(fitting)
         for scale in _ROOMY_SCALES:
-            if height * scale > self.height:
+            if scale > most or height * scale > self.height:
                 continue
             larger = layout(self.width / scale)[at:end]
             if _height(larger) * scale <= self.height:
                 return larger, scale
         return fitting, 1.0
 
-    def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
+    def _put_sections(self, sections: Sequence[AnySection], scale: float) -> None:
         for section in sections:
-            self.bookmark(section.title)
+            for title in section.titles:
+                self.bookmark(title)
             self._put(at_scale(stack(section.all_blocks()), scale))
             self._y -= _SECTION_GAP * scale
+
+    def lines_to_write(self, step: float) -> None:
+        """Fill what is left of the page with lines to write on, `step` apart [pt]."""
+        while self._y - step >= self._bottom:
+            self._y -= step
+            rule(self.width).draw(self._canvas, MARGIN, self._y)
 
     def place(self, block: Block, x: float, top: float) -> None:
         """Draw a block anywhere on the page, in points from its lower left corner."""
@@ -380,7 +434,7 @@ class Document:
         self._canvas.restoreState()
 
 
-def _height(sections: Sequence[Section]) -> float:
+def _height(sections: Sequence[AnySection]) -> float:
     """The height of sections on one page [pt]."""
     return sum(section.height for section in sections) + _SECTION_GAP * (len(sections) - 1)
 

@@ -17,7 +17,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.text_runs import wrapped
-from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG
+from coachdesk.reports.theme import BODY, LABEL, STRONG
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
@@ -35,9 +35,8 @@ _SMALLEST = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Turns:
-    """The turns of a lift's plan in words: the lift's name, heads, and how deep a turn stands."""
+    """The turns of a lift's plan in words: heads, and how deep each turn stands."""
 
-    name: str
     heads: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
@@ -55,15 +54,14 @@ def turns_in_words(plan: LiftPlan, wording: Wording) -> Turns:
         )
         rows.append((depth, cells))
     heads = tuple(wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken"))
-    return Turns(wording(f"lift.{plan.lift}"), heads, tuple(rows))
+    return Turns(heads, tuple(rows))
 
 
 def turns_block(turns: Turns, width: float) -> Block:
-    """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
-    name = fitted_block(turns.name, width, COLUMN_HEAD, _SMALLEST)
+    """A head, and a row for each turn, those after a turn set in below it."""
     rows = [_head(turns.heads, width)]
     rows += [_row(depth, cells, width) for depth, cells in turns.rows]
-    return stack([name, rule(width), stack(rows, _ROW_GAP)])
+    return stack([rule(width), stack(rows, _ROW_GAP)])
 
 
 def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple[int, str, Turn]]:

@@ -87,7 +87,7 @@ def name_block(words: str, width: float, style: Style, smallest: float) -> Block
     if width_of(line, least) <= width:
         return fitted_block(line, width, style, smallest)
     least = least._replace(leading=smallest * 1.1)
-    inner = two_lines(line, width, least, smallest * 0.75)
+    inner = two_lines(line, width, least, smallest * 0.65)
     over = inner.height - style.leading
     return Block(style.leading, lambda canvas, x, top: inner.draw(canvas, x, top + over))
 

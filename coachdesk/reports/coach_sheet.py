@@ -71,36 +71,28 @@ def _turns(packet: EntryPacket, reader: Reader) -> dict[Lift, Turns]:
 def _sections(
     packet: EntryPacket, reader: Reader, turns: Mapping[Lift, Turns], width: float
 ) -> list[AnySection]:
+    """The attempts, what they lead to beside what is still open, the weight, notes."""
     wording = reader.wording
     sections: list[AnySection] = [
         Section(wording("sheet.section.plan"), _plan(packet, reader, turns, width))
     ]
-    totals = [
-        padded(words_block(_score_line(line, wording), width), below=2) for line in packet.scores
-    ]
-    totals += _chances(packet, reader, width)
-    if totals:
-        sections.append(Section(wording("sheet.section.chances"), totals))
-    sections += _weight_and_open_points(packet, reader, width)
-    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(_NOTES_ROOM)]
-    return [*sections, Section(wording("sheet.section.notes"), notes)]
-
-
-def _weight_and_open_points(packet: EntryPacket, reader: Reader, width: float) -> list[AnySection]:
-    """Beside each other where there is something to say of both."""
-    wording = reader.wording
-    both = bool(packet.open_points)
-    left, right = shares(width - GUTTER, 60, 40) if both else (width, width)
-    weight = _weight(packet, reader, left)
-    if not weight:
-        right = width
+    left, right = shares(width - GUTTER, 62, 38) if packet.open_points else (width, width)
     said = []
-    if weight:
-        said.append((left, Section(wording("sheet.section.weight"), weight)))
+    totals = [
+        padded(words_block(_score_line(line, wording), left), below=2) for line in packet.scores
+    ]
+    totals += _chances(packet, reader, left)
+    if totals:
+        said.append((left, Section(wording("sheet.section.chances"), totals)))
     if packet.open_points:
         points = bullets(packet.open_points, right, wording)
         said.append((right, Section(wording("sheet.section.open_points"), points)))
-    return [SideBySide(said, GUTTER)] if len(said) > 1 else [section for _, section in said]
+    sections += [SideBySide(said, GUTTER)] if len(said) > 1 else [one for _, one in said]
+    weight = _weight(packet, reader, width)
+    if weight:
+        sections.append(Section(wording("sheet.section.weight"), weight))
+    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(_NOTES_ROOM)]
+    return [*sections, Section(wording("sheet.section.notes"), notes)]
 
 
 def _plan(
@@ -110,7 +102,7 @@ def _plan(
     wording = reader.wording
     made_by = Method.TEXTBOOK if packet.plan is None else packet.plan.method
     method = wording("sheet.plan.method", method=wording(f"method.{made_by}"))
-    read = prose(wording("sheet.turns.read"), width, LABEL) if turns else []
+    read = [blank(4), *prose(wording("sheet.turns.read"), width, LABEL)] if turns else []
     return [
         words_block(entry_line(packet, wording), width, STRONG),
         words_block(place_line(packet, wording), width),

@@ -35,6 +35,7 @@ from coachdesk.reports.theme import (
     NAME,
     SECTION,
     STRONG,
+    SUBSECTION,
     Style,
 )
 from coachdesk.services.packet_content import EntryPacket, MeetHead, PrintMark
@@ -243,7 +244,6 @@ class Document:
         """What `layout` makes for a width, alone on the page just begun, as large as it fits."""
         self.bookmark(title)
         self._put(fitting(layout, self.width, self.height, largest))
-        self._y = self._bottom
 
     def section(self, section: AnySection) -> None:
         """A section, on one page where it can be."""
@@ -343,9 +343,17 @@ class Document:
             self._put(at_scale(stack(section.all_blocks()), scale))
             self._y -= _SECTION_GAP * scale
 
-    def lines_to_write(self, step: float) -> None:
-        """Fill what is left of the page with lines to write on, `step` apart [pt]."""
-        while self._y - step >= self._bottom:
+    def lines_to_write(self, step: float, title: str = "") -> None:
+        """Fill what is left of the page with lines to write on, `step` apart [pt].
+
+        With a title above them there are three at least, or none.
+        """
+        if title:
+            head = stack([blank(_SECTION_GAP), words_block(title, self.width, SUBSECTION)])
+            if self._y - head.height - 3 * step <= self._bottom:
+                return
+            self._put(head)
+        while self._y - step > self._bottom:
             self._y -= step
             rule(self.width).draw(self._canvas, MARGIN, self._y)
 

@@ -27,7 +27,7 @@ from coachdesk.wording.plan_words import source_line
 _BETWEEN = 14.0
 _HEAD = LABEL.sized(8)
 _ABOUT = BODY._replace(size=9, leading=11.5)
-_WEIGHT = CLOCK.sized(14)
+_WEIGHT = CLOCK.sized(12.5)
 
 
 def lift_panels(
@@ -57,10 +57,10 @@ def _top(card: LiftCard, turns: Turns | None, reader: Reader, width: float) -> B
         later = card.plan.good_path[1:]
     third = width / 3
     heads = [
-        (third, words_block(wording(f"sheet.plan.{one}"), third - 4, _HEAD))
+        (third, words_block(wording(f"sheet.plan.{one}"), third - 6, _HEAD))
         for one in ("first", "second", "third")
     ]
-    weights = [(third, _weight(mass, reader, third - 4)) for mass in (card.opener, *later)]
+    weights = [(third, _weight(mass, reader, third - 6)) for mass in (card.opener, *later)]
     blocks = [
         rule(width, 1.2),
         blank(3),

@@ -89,7 +89,7 @@ def _way_down(
     A few marks stand beside the picture, many in two columns below it. The athlete's own sheet
     carries no odds, so the picture has no forecast.
     """
-    left, right = shares(width - GUTTER, 58, 42)
+    left, right = shares(width - GUTTER, 54, 46)
     few = stack(_marks(marks, reader, right))
     if picture is not None and few.height <= _CHART_HEIGHT:
         return [beside([(left, _chart(picture, reader, left)), (right, few)], GUTTER)]
@@ -112,7 +112,7 @@ def _chart(picture: WeightPicture, reader: Reader, width: float) -> Block:
 def _marks(marks: Sequence[tuple[date, Mass]], reader: Reader, width: float) -> list[Block]:
     """A head, and a row for each mark."""
     wording = reader.wording
-    widths = shares(width, 40, 37, 23)
+    widths = shares(width, 38, 35, 27)
     heads = ("sheet.weight.day", "sheet.weight.mark", "sheet.weight.scale")
     rows = [
         grid_row(widths, [wording.day(day), (reader.mass(mass), STRONG), ""]) for day, mass in marks

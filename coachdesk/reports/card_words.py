@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coachdesk.reports.blocks import Block, blank, fitted_block, two_lines
+from coachdesk.reports.blocks import Block, blank, fitted_block, name_block, two_lines
 from coachdesk.reports.day_blocks import place_line
 from coachdesk.reports.document import print_line, rules_line
 from coachdesk.reports.theme import FOOT, LABEL, SECTION, STRONG
@@ -12,12 +12,13 @@ from coachdesk.services.packet_content import EntryPacket
 from coachdesk.wording.wording import Wording
 
 CARD_NAME = STRONG.sized(12)
+LEAST_NAME = 8.0
 
 
 def name_and_title(athlete: str, title: str, width: float) -> list[Block]:
     """Whose card it is and what it is about."""
     return [
-        fitted_block(athlete, width, CARD_NAME, 7),
+        name_block(athlete, width, CARD_NAME, LEAST_NAME),
         fitted_block(title, width, SECTION, 8),
     ]
 

@@ -14,7 +14,9 @@ from coachdesk.reports.blocks import (
     blank,
     padded,
     prose,
+    rule,
     shares,
+    stack,
     words_block,
 )
 from coachdesk.reports.day_blocks import entry_line, place_line
@@ -36,7 +38,6 @@ from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_
 from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
-_NOTES_ROOM = 20.0
 _LEAST_SCALE, _MOST_SCALE = 0.8, 1.1
 """The coach reads it at a desk: one page rather than a second that is nearly empty."""
 _SURE = 0.95
@@ -91,7 +92,8 @@ def _sections(
     weight = _weight(packet, reader, width)
     if weight:
         sections.append(Section(wording("sheet.section.weight"), weight))
-    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(_NOTES_ROOM)]
+    to_write = stack([blank(_LINE), rule(width)])
+    notes = prose(packet.coach_note, width) if packet.coach_note else [to_write]
     return [*sections, Section(wording("sheet.section.notes"), notes)]
 
 

@@ -44,7 +44,7 @@ from coachdesk.wording.wording import Wording
 _PAGE_WORDS_WIDTH = 110.0
 _SECTION_GAP = 14.0
 _TITLE_WIDTH = 500.0
-_LEAST_NAME = 13.0
+_LEAST_NAME = 12.0
 _TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
 _LEAST_SCALE = 0.84
 _ROOMY_SCALES = (1.25, 1.2, 1.15, 1.1, 1.05)

@@ -16,13 +16,14 @@ from coachdesk.reports.blocks import (
     empty_box,
     fitted_block,
     middle,
+    name_block,
     padded,
     rule,
     stack,
     tick_box,
     words_block,
 )
-from coachdesk.reports.card_words import CARD_NAME, short_foot
+from coachdesk.reports.card_words import CARD_NAME, LEAST_NAME, short_foot
 from coachdesk.reports.day_blocks import lift_name, place_line, rack_line
 from coachdesk.reports.disc_drawing import large_discs_block
 from coachdesk.reports.line_drawing import Canvas
@@ -45,11 +46,11 @@ from coachdesk.reports.theme import (
 from coachdesk.services.packet_content import EntryPacket, LiftCard
 from coachdesk.wording.wording import Wording
 
-_BAR = 20.0
+_BAR = 23.0
 _ROW = 29.0
 _INSTEAD = 46.0
 _TO_WRITE = 44.0
-_LIGHT, _LIGHT_GAP = 17.0, 4.0
+_LIGHT, _LIGHT_GAP = 20.0, 3.0
 _WAYS, _WEIGHT = 0.32, 0.22
 """What was seen, and what to call for, of a card's width; discs and `_INSTEAD` take the rest."""
 _FIGURE = SECOND_FIGURE.sized(19)
@@ -115,7 +116,7 @@ def _lift_card(
     place = fitted_block(place_line(packet, wording), width - left, LABEL, 6, to_right=True)
     return stack(
         [
-            fitted_block(packet.athlete, width, CARD_NAME, 7),
+            name_block(packet.athlete, width, CARD_NAME, LEAST_NAME),
             beside(
                 [
                     (left, fitted_block(title, left - 6, SECTION, 8)),

@@ -16,7 +16,7 @@ from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 PADDING = 3.0
 _SCALE_STEP = 0.03
 _SMALLEST_SCALE = 0.6
-_TRIES = 2
+_OF_THE_ROOM = 0.75
 
 
 class Block(NamedTuple):
@@ -151,21 +151,20 @@ def fitting(
 ) -> Block:
     """What `layout` makes for a width [pt], set as large as the height [pt] allows.
 
-    Words break anew in every size. Only what is still too high at the smallest is narrowed too.
+    Words break anew in every size: it is laid out once more for most of the room that is left, and
+    keeps its size where it does not fit so. Only what is still too high at the smallest is
+    narrowed too.
     """
     scale, block = 1.0, layout(width)
     if block.height > height:
         scale = _scale_for(block, height)
         block = layout(width / scale)
         largest = 1.0
-    for _ in range(_TRIES):
-        larger = min(largest, _scale_for(block, height))
-        if larger - scale < _SCALE_STEP:
-            break
+    larger = scale + _OF_THE_ROOM * (min(largest, _scale_for(block, height)) - scale)
+    if larger - scale > _SCALE_STEP:
         again = layout(width / larger)
         if again.height * larger <= height:
-            return at_scale(again, larger)
-        largest = (scale + larger) / 2
+            scale, block = larger, again
     return at_scale(block, min(scale, height / max(block.height, 1.0)))
 
 

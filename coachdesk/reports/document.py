@@ -50,6 +50,8 @@ _LEAST_SCALE = 0.84
 _ROOMY_SCALES = (1.25, 1.2, 1.15, 1.1, 1.05)
 _MOST_SCALE = _ROOMY_SCALES[0]
 """What leaves room on its page is set larger: a sheet is read at arm's length."""
+_MORE_LINES = 1.6
+"""How the height of words grows with their size: they are larger, and break into more lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,12 +326,12 @@ class Document:
     ) -> tuple[Sequence[AnySection], float]:
         """Sections that fit at full size as large as they fit, and how large that is.
 
-        Words set larger break into more lines: what would be too high with the lines as they are
-        is not tried.
+        Words set larger break into more lines: what would be too high with a few more is not
+        tried.
         """
         height, end = _height(fitting), at + len(fitting)
         for scale in _ROOMY_SCALES:
-            if scale > most or height * scale > self.height:
+            if scale > most or height * scale**_MORE_LINES > self.height:
                 continue
             larger = layout(self.width / scale)[at:end]
             if _height(larger) * scale <= self.height:

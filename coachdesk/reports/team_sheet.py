@@ -31,6 +31,7 @@ A_PAGE = 16
 _LARGEST = 1.15
 _LINE = 28.0
 _LEAST_NAME = 8.0
+_NAME = STRONG._replace(leading=15.0)
 _GAP = 6.0
 _MOST_MISSING = 4
 _SMALL = LABEL.sized(9.5)
@@ -185,7 +186,7 @@ def _opener(
 
 def _name(name: str, about: str, width: float) -> Block:
     """Who, in full, and what they are entered in."""
-    return _pair(name_block(name, width, STRONG, _LEAST_NAME), about, width)
+    return _pair(name_block(name, width, _NAME, _LEAST_NAME), about, width)
 
 
 def _two(first: str, style: Style, second: str, width: float) -> Block:

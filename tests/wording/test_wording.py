@@ -24,7 +24,8 @@ from coachdesk.wording.wording import Wording
         (date(2026, 12, 12), "Sat 12 Dec 2026"),
         (time(9, 5), "09:05"),
         (datetime(2026, 12, 12, 9, 5), "Sat 12 Dec 2026 09:05"),  # noqa: DTZ001 - meet time
-        (Decimal("96.899"), "96.90"),
+        (Decimal("96.9"), "96.9"),
+        (Decimal("1.10"), "1.10"),
         (18.25, "18.25"),
         (3, "3"),
         (("59", "66", kilograms(74)), "59, 66, 74 kg"),

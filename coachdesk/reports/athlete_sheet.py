@@ -25,9 +25,11 @@ from coachdesk.reports.day_blocks import (
     timetable,
     titled,
 )
-from coachdesk.reports.document import Document, Section, meet_masthead, sheet_title
+from coachdesk.reports.document import Document
 from coachdesk.reports.kit_page import kit_sections
+from coachdesk.reports.masthead import meet_masthead, sheet_title
 from coachdesk.reports.plan_paths import Reader, follows_plan
+from coachdesk.reports.sections import Section
 from coachdesk.reports.theme import (
     BODY,
     FIGURE,

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from coachdesk.reports.blocks import Block, blank, fitted_block, name_block, two_lines
 from coachdesk.reports.day_blocks import place_line
-from coachdesk.reports.document import print_line, rules_line
+from coachdesk.reports.masthead import print_line, rules_line
 from coachdesk.reports.theme import FOOT, LABEL, SECTION, STRONG
 from coachdesk.services.packet_content import EntryPacket
 from coachdesk.wording.wording import Wording

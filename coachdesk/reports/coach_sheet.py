@@ -20,16 +20,11 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import entry_line, place_line
-from coachdesk.reports.document import (
-    AnySection,
-    Document,
-    Section,
-    SideBySide,
-    meet_masthead,
-    meet_names,
-)
+from coachdesk.reports.document import Document
 from coachdesk.reports.lift_panels import lift_panels
+from coachdesk.reports.masthead import meet_masthead, meet_names
 from coachdesk.reports.plan_paths import Reader
+from coachdesk.reports.sections import AnySection, Section, SideBySide
 from coachdesk.reports.theme import GUTTER, LABEL, STRONG, Paper
 from coachdesk.reports.turns_block import Turns, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from itertools import pairwise
-from typing import TypeAlias
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
@@ -25,6 +24,8 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.line_drawing import Canvas, draw_line
+from coachdesk.reports.masthead import Masthead, print_line
+from coachdesk.reports.sections import SECTION_GAP, AnySection, height_of
 from coachdesk.reports.text_runs import cleaned, fitted, width_of
 from coachdesk.reports.theme import (
     FOOT,
@@ -33,17 +34,13 @@ from coachdesk.reports.theme import (
     LABEL,
     MARGIN,
     NAME,
-    SECTION,
     STRONG,
     SUBSECTION,
     Style,
 )
-from coachdesk.services.packet_content import EntryPacket, MeetHead, PrintMark
 from coachdesk.wording.wording import Wording
 
 _PAGE_WORDS_WIDTH = 110.0
-_SECTION_GAP = 14.0
-_TITLE_WIDTH = 500.0
 _LEAST_NAME = 12.0
 _TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
 _LEAST_SCALE = 0.84
@@ -52,102 +49,6 @@ _MOST_SCALE = _ROOMY_SCALES[0]
 """What leaves room on its page is set larger: a sheet is read at arm's length."""
 _MORE_LINES = 1.6
 """How the height of words grows with their size: they are larger, and break into more lines."""
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A title and the blocks below it; `running_head` is drawn again on each further page."""
-
-    title: str
-    blocks: Sequence[Block]
-    running_head: Block | None = None
-
-    def all_blocks(self) -> list[Block]:
-        """Title and blocks; the title stays with the first block."""
-        title = [words_block(self.title, _TITLE_WIDTH, SECTION), blank(4)]
-        return [stack([*title, *self.blocks[:1]]), *self.blocks[1:]]
-
-    @property
-    def titles(self) -> tuple[str, ...]:
-        """What the outline says of it."""
-        return (self.title,)
-
-    @property
-    def height(self) -> float:
-        """The height on one page [pt]."""
-        return sum(block.height for block in self.all_blocks())
-
-
-@dataclass(frozen=True, slots=True)
-class SideBySide:
-    """Sections beside each other, each in a width [pt], `gap` apart; they stay together."""
-
-    columns: Sequence[tuple[float, Section]]
-    gap: float
-    running_head: Block | None = None
-
-    def all_blocks(self) -> list[Block]:
-        """All of it as one block."""
-        columns = [(width, stack(section.all_blocks())) for width, section in self.columns]
-        return [beside(columns, self.gap)]
-
-    @property
-    def titles(self) -> tuple[str, ...]:
-        """What the outline says of it."""
-        return tuple(section.title for _, section in self.columns)
-
-    @property
-    def height(self) -> float:
-        """The height on one page [pt]."""
-        return max(section.height for _, section in self.columns)
-
-
-AnySection: TypeAlias = Section | SideBySide
-
-
-@dataclass(frozen=True, slots=True)
-class Masthead:
-    """What stands on every page: whose sheet, which kind, what it is about and where and when that
-    is, when it was printed, and the rules it was made by."""
-
-    subject: str
-    kind: str
-    about: str
-    where: str
-    mark: PrintMark
-    rules: str
-
-
-def meet_masthead(
-    subject: str, kind: str, meet: MeetHead, mark: PrintMark, wording: Wording
-) -> Masthead:
-    """The masthead of a sheet about a meet."""
-    where = wording.day(meet.starts_on)
-    if meet.place:
-        where = wording("sheet.where", place=meet.place, day=meet.starts_on)
-    return Masthead(subject, kind, meet.name, where, mark, rules_line(meet, wording))
-
-
-def sheet_title(masthead: Masthead, wording: Wording) -> str:
-    """The title of a document for one."""
-    return wording("sheet.title", kind=masthead.kind, name=masthead.subject, meet=masthead.about)
-
-
-def meet_names(packets: Iterable[EntryPacket]) -> tuple[str, ...]:
-    """The meets that packets are for, each once."""
-    return tuple(dict.fromkeys(packet.meet.name for packet in packets))
-
-
-def print_line(mark: PrintMark, wording: Wording) -> str:
-    """When it was printed, and which print it replaces."""
-    if mark.replaces is None:
-        return wording("sheet.printed", at=mark.printed_at)
-    return wording("sheet.printed_replaces", at=mark.printed_at, earlier=mark.replaces)
-
-
-def rules_line(meet: MeetHead, wording: Wording) -> str:
-    """The rulebook it was made by, and that the meet's own rules come first."""
-    return wording("sheet.rules", rulebook=meet.rulebook, edition=meet.edition)
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,7 +152,7 @@ class Document:
         """A section, on one page where it can be."""
         blocks = section.all_blocks()
         if self._y != self._top:
-            self._y -= _SECTION_GAP
+            self._y -= SECTION_GAP
         needed = sum(block.height for block in blocks)
         if needed > self.height:
             needed = blocks[0].height
@@ -284,7 +185,7 @@ class Document:
                 if scale not in by_scale:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
-                if _height(sections) * scale <= self.height:
+                if height_of(sections) * scale <= self.height:
                     self._put_sections(
                         *(
                             self._roomy(layout, sections, at, most)
@@ -312,7 +213,7 @@ class Document:
         count = len(full_size)
         ends = [end for end in range(count, at, -1) if end != count - 1 or end - at == 1]
         for end in ends:
-            height = _height(full_size[at:end])
+            height = height_of(full_size[at:end])
             sure = sum(height * scale > self.height for scale in scales)
             for scale in scales[max(0, sure - 1) : sure + 1]:
                 yield end, scale
@@ -329,12 +230,12 @@ class Document:
         Words set larger break into more lines: what would be too high with a few more is not
         tried.
         """
-        height, end = _height(fitting), at + len(fitting)
+        height, end = height_of(fitting), at + len(fitting)
         for scale in _ROOMY_SCALES:
             if scale > most or height * scale**_MORE_LINES > self.height:
                 continue
             larger = layout(self.width / scale)[at:end]
-            if _height(larger) * scale <= self.height:
+            if height_of(larger) * scale <= self.height:
                 return larger, scale
         return fitting, 1.0
 
@@ -343,7 +244,7 @@ class Document:
             for title in section.titles:
                 self.bookmark(title)
             self._put(at_scale(stack(section.all_blocks()), scale))
-            self._y -= _SECTION_GAP * scale
+            self._y -= SECTION_GAP * scale
 
     def lines_to_write(self, step: float, title: str = "") -> None:
         """Fill what is left of the page with lines to write on, `step` apart [pt].
@@ -351,7 +252,7 @@ class Document:
         With a title above them there are three at least, or none.
         """
         if title:
-            head = stack([blank(_SECTION_GAP), words_block(title, self.width, SUBSECTION)])
+            head = stack([blank(SECTION_GAP), words_block(title, self.width, SUBSECTION)])
             if self._y - head.height - 3 * step <= self._bottom:
                 return
             self._put(head)
@@ -442,11 +343,6 @@ class Document:
         self._canvas.translate(edge + width - _PAGE_WORDS_WIDTH, top - FOOT.leading - 2)
         self._canvas.doForm(f"page-{self._page}")
         self._canvas.restoreState()
-
-
-def _height(sections: Sequence[AnySection]) -> float:
-    """The height of sections on one page [pt]."""
-    return sum(section.height for section in sections) + _SECTION_GAP * (len(sections) - 1)
 
 
 def _bold(style: Style) -> Style:

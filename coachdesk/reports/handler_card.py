@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from coachdesk.reports.blocks import Block, fitting
 from coachdesk.reports.card_faces import Face, Pair, cards_of, writing_card
-from coachdesk.reports.document import Document, meet_masthead, meet_names
+from coachdesk.reports.document import Document
 from coachdesk.reports.line_drawing import Canvas
+from coachdesk.reports.masthead import meet_masthead, meet_names
 from coachdesk.reports.theme import FOOT_HEIGHT, INK, RULE, Paper
 from coachdesk.services.packet_content import EntryPacket, MeetHead
 from coachdesk.wording.wording import Wording

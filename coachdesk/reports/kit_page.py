@@ -26,8 +26,8 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Section
 from coachdesk.reports.line_drawing import Canvas, draw_line
+from coachdesk.reports.sections import Section
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, GUTTER, LABEL, STRONG
 from coachdesk.services.packet_content import EntryPacket, KitLine
 from coachdesk.wording.wording import Wording

@@ -22,7 +22,8 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Document, meet_masthead, sheet_title
+from coachdesk.reports.document import Document
+from coachdesk.reports.masthead import meet_masthead, sheet_title
 from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, STRONG, Paper, Style
 from coachdesk.services.packet_content import ComingDown, TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording

@@ -23,7 +23,8 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.disc_drawing import small_discs_block
-from coachdesk.reports.document import Document, Masthead, sheet_title
+from coachdesk.reports.document import Document
+from coachdesk.reports.masthead import Masthead, sheet_title
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG, SUBSECTION, Paper
 from coachdesk.services.packet_content import PrintMark
 from coachdesk.services.training_content import SheetDay, SheetLine, TrainingWeek

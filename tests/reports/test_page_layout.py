@@ -161,7 +161,7 @@ def sheets(content: Content) -> list[Sheet]:
 
 
 def test_nothing_is_cut_off_or_covered(sheets: list[Sheet]) -> None:
-    faults = []
+    faults: list[tuple[object, ...]] = []
     for sheet in sheets:
         edge = CARD_EDGE if sheet.is_cards else EDGE
         for number, page in enumerate(sheet.pages, start=1):
@@ -219,7 +219,7 @@ def test_every_sheet_has_a_title_a_language_and_an_outline(sheets: list[Sheet]) 
         reader = PdfReader(BytesIO(sheet.data))
         assert reader.metadata is not None
         assert reader.metadata.title, sheet.name
-        assert reader.root_object["/Lang"] == "en"
+        assert str(reader.root_object["/Lang"]) == "en"
         assert outline(sheet.data), sheet.name
 
 

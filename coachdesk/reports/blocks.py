@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple, TypeAlias
 
 from coachdesk.reports.line_drawing import Canvas, draw_line
-from coachdesk.reports.text_runs import cleaned, fitted, shortened, width_of, wrapped
+from coachdesk.reports.text_runs import cleaned, fitted, shortened, whole_words, width_of, wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 
 PADDING = 3.0
+_GAP = 8.0
 _SCALE_STEP = 0.03
 _SMALLEST_SCALE = 0.6
 _OF_THE_ROOM = 0.75
@@ -238,7 +239,7 @@ def grid_row(
     cells: Sequence[Cell],
     *,
     ruled: bool = True,
-    gap: float = 8.0,
+    gap: float = _GAP,
     padding: float = PADDING,
 ) -> Block:
     """One row of a grid whose columns are `widths` wide, with a line below."""
@@ -251,7 +252,14 @@ def grid_row(
 
 def grid_head(widths: Sequence[float], heads: Sequence[str]) -> Block:
     """The head of a grid."""
-    return grid_row(widths, [(head, COLUMN_HEAD) for head in heads])
+    return grid_row(
+        widths, [head_block(head, width - _GAP) for head, width in zip(heads, widths, strict=True)]
+    )
+
+
+def head_block(words: str, width: float, style: Style = COLUMN_HEAD) -> Block:
+    """A column's head, set smaller rather than with a word broken."""
+    return words_block(words, width, whole_words(words, style, width))
 
 
 def shares(width: float, *parts: float) -> list[float]:

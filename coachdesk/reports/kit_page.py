@@ -19,6 +19,7 @@ from coachdesk.reports.blocks import (
     empty_box,
     fitted_block,
     grid_row,
+    head_block,
     middle,
     padded,
     rule,
@@ -85,7 +86,11 @@ def _shown(
         for one in rounds
     ]
     first = _first_head(wording("sheet.kit.inspected"), packet.kit, widths[0] - _KIT_GAP, wording)
-    head = grid_row(widths, [first, *((words, _ROUND) for words in heads)], gap=_KIT_GAP)
+    head = grid_row(
+        widths,
+        [first, *(head_block(words, box - _KIT_GAP, _ROUND) for words in heads)],
+        gap=_KIT_GAP,
+    )
     rows = [_kit_row(line, widths, wording) for line in kit]
     return Section(title, [stack([above, head, rows[0]]), *rows[1:]], head)
 

@@ -12,6 +12,7 @@ from coachdesk.reports.blocks import (
     beside,
     blank,
     fitted_block,
+    head_block,
     padded,
     rule,
     stack,
@@ -57,7 +58,7 @@ def _top(card: LiftCard, turns: Turns | None, reader: Reader, width: float) -> B
         later = card.plan.good_path[1:]
     third = width / 3
     heads = [
-        (third, words_block(wording(f"sheet.plan.{one}"), third - 6, _HEAD))
+        (third, head_block(wording(f"sheet.plan.{one}"), third - 6, _HEAD))
         for one in ("first", "second", "third")
     ]
     weights = [(third, _weight(mass, reader, third - 6)) for mass in (card.opener, *later)]

@@ -16,7 +16,7 @@ from coachdesk.reports.blocks import (
     stack,
     words_block,
 )
-from coachdesk.reports.text_runs import wrapped
+from coachdesk.reports.text_runs import whole_words, wrapped
 from coachdesk.reports.theme import BODY, LABEL, STRONG
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
@@ -72,21 +72,14 @@ def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple
 
 def _head(heads: Sequence[str], width: float) -> Block:
     """The heads, in as many lines as they need, level with the first row."""
-    columns = [
-        (share * width, wrapped(head, _HEADS, share * width - _GAP))
-        for head, share in zip(heads, _SHARES, strict=True)
-    ]
-    most = max(len(lines) for _, lines in columns)
-    return beside(
-        (
-            column,
-            padded(
-                lines_block(lines, _HEADS, column - _GAP, to_right=at > 0),
-                above=(most - len(lines)) * _HEADS.leading,
-            ),
-        )
-        for at, (column, lines) in enumerate(columns)
-    )
+    columns: list[tuple[float, Block]] = []
+    for head, share in zip(heads, _SHARES, strict=True):
+        room = share * width - _GAP
+        style = whole_words(head, _HEADS, room, _SMALLEST)
+        lines = wrapped(head, style, room)
+        columns.append((share * width, lines_block(lines, style, room, to_right=bool(columns))))
+    most = max(block.height for _, block in columns)
+    return beside((column, padded(block, above=most - block.height)) for column, block in columns)
 
 
 def _row(depth: int, cells: Sequence[str], width: float) -> Block:

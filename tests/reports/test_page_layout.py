@@ -23,8 +23,8 @@ from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
 from coachdesk.reports.handler_card import render_handler_cards
 from coachdesk.reports.team_sheet import render_team_sheet
-from coachdesk.reports.text_runs import ELLIPSIS
-from coachdesk.reports.theme import Paper
+from coachdesk.reports.text_runs import ELLIPSIS, whole_words, wrapped
+from coachdesk.reports.theme import COLUMN_HEAD, Paper
 from coachdesk.reports.training_sheet import render_training_sheets
 from coachdesk.services.block_reading import blocks_of
 from coachdesk.services.desk import Desk
@@ -171,6 +171,14 @@ def test_nothing_is_cut_off_or_covered(sheets: list[Sheet]) -> None:
             if sheet.language == "english":
                 faults += [(*where, "cut", said) for _, said in page.words if ELLIPSIS in said]
     assert faults == []
+
+
+def test_no_word_of_a_head_is_broken() -> None:
+    """A column's head is set smaller rather than over two lines within a word."""
+    style = whole_words("before the weigh-in", COLUMN_HEAD, 30)
+    assert wrapped("before the weigh-in", style, 30) == ("before", "the", "weigh-in")
+    assert style.size < COLUMN_HEAD.size
+    assert whole_words("Lot", COLUMN_HEAD, 30) == COLUMN_HEAD
 
 
 def test_no_page_is_nearly_empty(sheets: list[Sheet]) -> None:

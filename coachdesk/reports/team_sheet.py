@@ -72,7 +72,7 @@ def _page(
     lines: Sequence[TeamLine], ends: TeamSheet | None, wording: Wording, width: float
 ) -> Block:
     """A page of athletes; below the last ones what `ends` the sheet."""
-    widths = shares(width, 23, 5, 11, 12, 12, 12, 20, 5)
+    widths = shares(width, 22, 4, 13, 12, 12, 12, 20, 5)
     heads = [
         wording("sheet.team.athlete"),
         wording("sheet.team.lot"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -46,10 +46,16 @@ class Keyboard:
             QTest.keyClicks(self._focused(), letter)
 
     def in_dialog(
-        self, key: Qt.Key, *acts: Callable[[], None], held: Qt.KeyboardModifier = CONTROL
+        self,
+        key: Qt.Key,
+        act: Callable[[], None],
+        held: Qt.KeyboardModifier = CONTROL,
+        *,
+        then: Sequence[Callable[[], None]] = (),
     ) -> None:
         """Open a dialog with a key and work in it, and in those that come after it by themselves;
         it may be opened from another one."""
+        acts = (act, *then)
         before = QApplication.activeModalWidget() or self.window
         worked: list[QWidget] = [before]
 

@@ -1,5 +1,5 @@
 """Every screen by keys alone and for those who hear it: Tab walks it as one reads, what has the
-focus shows it, charts tell their figures in words, and no key means two things."""
+focus shows it, and charts tell their figures in words."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ import pytest
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QGraphicsView, QMenu, QScrollArea, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QGraphicsView, QScrollArea, QTabWidget, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.services.desk import Desk
@@ -168,25 +168,3 @@ def heard(drawing: QWidget) -> str:
         if words:
             return words
     return ""
-
-
-@pytest.mark.parametrize("key", KEYS)
-def test_no_key_means_two_things_at_once(open_window: MainWindow, qtbot: QtBot, key: str) -> None:
-    """Within any one widget that has the focus; tabs beside each other may share a key."""
-    screen = turned_to(open_window, key, 0, qtbot)
-    of_window = [each for each in open_window.actions() if each.shortcut().toString()]
-    of_window += [
-        each
-        for menu in open_window.menuBar().findChildren(QMenu)
-        for each in menu.actions()
-        if each.shortcut().toString()
-    ]
-    for widget in (screen, *screen.findChildren(QWidget)):
-        reached = set(of_window)
-        at: QWidget | None = widget
-        while at is not None and at is not open_window:
-            reached.update(at.actions())
-            at = at.parentWidget()
-        keys = [each.shortcut().toString() for each in reached if each.shortcut().toString()]
-        twice = {each for each in keys if keys.count(each) > 1}
-        assert not twice, said(widget)

@@ -83,7 +83,7 @@ def test_from_an_empty_desk_to_a_printed_packet(
     keys: Keyboard, context: Context, tmp_path: Path
 ) -> None:
     keys.control(Key.Key_4)
-    keys.in_dialog(Key.Key_N, new_meet(keys, CONTROL), enter_new(keys))
+    keys.in_dialog(Key.Key_N, new_meet(keys, CONTROL), then=[enter_new(keys)])
     openers_and_print(keys)
     assert keys.pressed <= MOST_KEYS, keys.pressed
 

@@ -93,6 +93,7 @@ class Table(QWidget, Generic[R]):
             if column.key == fills:
                 stretch = QHeaderView.ResizeMode.Stretch
                 self.view.horizontalHeader().setSectionResizeMode(at, stretch)
+                self.view.horizontalHeader().setStretchLastSection(False)
         if wraps:
             self.view.setWordWrap(True)
             self.view.setItemDelegate(WrappedRows(self.view))

@@ -320,11 +320,11 @@ class PlansPart(TallPart):
         self._free = button(words("plans.free_all"), self.free_all)
         tip(self._free, words("plans.free_all.hint"))
         action(self, words("plans.plan_chosen"), self.plan_chosen, "Ctrl+L")
-        wish = button(words("wishes.ask"), self.wish, hint="Ctrl+O")
+        wish = button(words("wishes.ask"), self.wish, hint="Ctrl+Shift+B")
         tip(wish, words("wishes.ask.hint"))
         number = button(words("lift_basis.ask"), self.say_of_lift, hint="Ctrl+B")
         tip(number, words("lift_basis.ask.hint"))
-        action(self, words("wishes.ask"), self.wish, "Ctrl+O")
+        action(self, words("wishes.ask"), self.wish, "Ctrl+Shift+B")
         action(self, words("lift_basis.ask"), self.say_of_lift, "Ctrl+B")
         buttons = FlowLayout()
         for each in (self._name, wish, number, plan, self._free):

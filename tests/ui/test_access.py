@@ -1,5 +1,5 @@
 """Every screen by keys alone and for those who hear it: Tab walks it as one reads, what has the
-focus shows it, and charts tell their figures in words."""
+focus shows it (test_focus), and charts tell their figures in words."""
 
 from __future__ import annotations
 

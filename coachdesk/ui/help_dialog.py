@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QVBoxLayout, QW
 
 from coachdesk.ui.plain import button, heading, label
 from coachdesk.ui.theme import GAP, MARGIN, WIDE_GAP
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.wording.wording import Wording
 
@@ -59,7 +60,7 @@ class HelpDialog(QDialog):
         buttons.addWidget(closing)
         layout.addLayout(buttons)
         closing.setFocus()
-        self.resize(520, 480)
+        open_at(self, 520, 480)
 
 
 def _actions(screen: QWidget) -> set[tuple[str, str]]:

@@ -7,9 +7,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import QSize, QTimer
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QApplication,
     QComboBox,
+    QDialog,
     QLabel,
     QLineEdit,
     QScrollArea,
@@ -27,6 +30,8 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.icons import icon
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.meets.screen import MeetsScreen
+from coachdesk.ui.screens.roster.screen import RosterScreen
 from coachdesk.ui.theme import LIGHT
 from coachdesk.ui.widgets.elided import NameHeading
 from coachdesk.wording.wording import Wording
@@ -201,6 +206,31 @@ def test_the_longest_names_and_pounds_leave_room_for_the_rest(
     found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}
     assert {name: each for name, each in found.items() if each} == {}
     assert window.width() == size[0]
+
+
+def test_dialogs_open_within_a_small_window(
+    window: MainWindow, club: Desk, context: Context, qtbot: QtBot
+) -> None:
+    """Seen in passing: each is looked at while it is open, and left."""
+    show(window, replace(context, desk=club), qtbot, "meets", AT_150)
+    meets, roster = window.screen_at("meets"), window.screen_at("roster")
+    assert isinstance(meets, MeetsScreen)
+    assert isinstance(roster, RosterScreen)
+    for ask in (meets.enter, meets.print, meets.add, meets.edit, roster.show_handlers, roster.add):
+        seen: list[QSize] = []
+
+        def look(seen: list[QSize] = seen) -> None:
+            dialog = QApplication.activeModalWidget()
+            if not isinstance(dialog, QDialog) or not dialog.isVisible():
+                QTimer.singleShot(5, look)
+                return
+            seen.append(dialog.size())
+            dialog.done(0)
+
+        QTimer.singleShot(5, look)
+        ask()
+        assert seen[0].width() <= window.width(), ask
+        assert seen[0].height() <= window.height(), ask
 
 
 def settle(widget: QWidget, qtbot: QtBot) -> None:

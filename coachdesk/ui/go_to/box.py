@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QDialog, QListWidget, QListWidgetItem, QVBoxLayout
 from coachdesk.ui.go_to.goals import Goal, meant, offered
 from coachdesk.ui.plain import small
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.line import TypingLine
 from coachdesk.wording.wording import Wording
 
@@ -46,7 +47,7 @@ class GoToBox(QDialog):
         self.line.textChanged.connect(self._look)
         self.line.returnPressed.connect(self._go)
         self.list.itemClicked.connect(lambda _: self._go())
-        self.resize(_WIDE, _HIGH)
+        open_at(self, _WIDE, _HIGH)
         self._look("")
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

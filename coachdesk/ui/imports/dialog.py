@@ -25,13 +25,13 @@ from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, label, set_role, small
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.weights.system_days import system_order
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
 _SIZE = (980, 700)
-_AROUND = 40
 """Sizes [px]."""
 _FELT_MS = 300
 """From here on a wait is felt, and its progress shown."""
@@ -100,8 +100,7 @@ class ImportDialog(QDialog, Generic[R]):
         self.shown.edited.connect(self._show_lines)
         self.table.moved.connect(self._show_beside)
         self.leave_out.edited.connect(self._show_keep)
-        room = parent.window().size()
-        self.resize(min(_SIZE[0], room.width()), min(_SIZE[1], room.height() - _AROUND))
+        open_at(self, *_SIZE)
         self._run(lambda progress: self._presenter.open(file, progress))
 
     @property

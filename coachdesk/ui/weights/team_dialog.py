@@ -17,12 +17,12 @@ from coachdesk.ui.weights.team_presenter import TeamPresenter, TeamRow
 from coachdesk.ui.weights.vocabulary import dress_choices
 from coachdesk.ui.weights.weight_cell import WeightCell
 from coachdesk.ui.widgets.choice_row import ChoiceRow
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import ChoiceField, DateField, TimeField
 from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.ui.widgets.table import Table
 
 _SIZE = (1010, 620)
-_AROUND = 40
 _WIDTHS = {"on": 110, "at": 70, "dress": 150}
 """Sizes [px]."""
 _WEIGHT = 3
@@ -68,8 +68,7 @@ class TeamDialog(QDialog):
         self._connect()
         self.table.set_rows(presenter.rows())
         self._show_state()
-        room = parent.window().size()
-        self.resize(min(_SIZE[0], room.width()), min(_SIZE[1], room.height() - _AROUND))
+        open_at(self, *_SIZE)
         self._edit_row(0)
 
     def keep(self) -> None:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QPlainTextEdit, QVBoxLayout,
 
 from coachdesk.ui.plain import button, label
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.wording.wording import Wording
 
 _SIZE = (620, 380)
@@ -46,7 +47,7 @@ class LineReport(QDialog):
         row.addWidget(closing)
         layout.addLayout(row)
         closing.setFocus()
-        self.resize(*_SIZE)
+        open_at(self, *_SIZE)
 
     @property
     def words(self) -> str:

@@ -23,6 +23,7 @@ from coachdesk.ui.screens.meets.enter_presenter import EnterPresenter
 from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line import TypingLine
@@ -63,7 +64,7 @@ class EnterDialog(QDialog):
         self._show_found()
         self._show_lines()
         self.search.setFocus()
-        self.resize(*_SIZE)
+        open_at(self, *_SIZE)
 
     def accept(self) -> None:
         """Enter whom is ticked; stay where that cannot be."""

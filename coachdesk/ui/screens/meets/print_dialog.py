@@ -25,6 +25,7 @@ from coachdesk.ui.screens.meets.line_list import LineList
 from coachdesk.ui.screens.meets.look_words import Line
 from coachdesk.ui.screens.meets.print_presenter import Outcome, PrintPresenter
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import ChoiceField, ManyChoicesField, TextField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.form_dialog import scrolled
@@ -63,7 +64,7 @@ class PrintDialog(QDialog):
         self._show_running(is_running=False)
         self.open_button.hide()
         self.print_button.setFocus()
-        self.resize(*_SIZE)
+        open_at(self, *_SIZE)
 
     def print(self) -> None:
         """Print what is chosen, unless that cannot be."""

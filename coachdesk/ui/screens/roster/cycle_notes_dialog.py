@@ -13,6 +13,7 @@ from coachdesk.ui.plain import ask, button, small
 from coachdesk.ui.screens.roster.cycle_records import CycleRecords
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.weights.day_words import short_day
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import DateField
 from coachdesk.ui.widgets.form import Form
 from coachdesk.ui.widgets.table import Table
@@ -51,7 +52,7 @@ class CycleNotesDialog(QDialog):
         self._lay_out()
         self._read()
         self.form.mark_clean()
-        self.resize(*_SIZE)
+        open_at(self, *_SIZE)
         self.form.focus_first()
 
     def add(self) -> None:

@@ -12,6 +12,7 @@ from coachdesk.ui.screens.roster.dialogs import ask_form
 from coachdesk.ui.screens.roster.forms import handler_form
 from coachdesk.ui.screens.roster.presenter import HandlerRow, RosterPresenter
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 
@@ -49,7 +50,7 @@ class HandlersDialog(QDialog):
         self._lay_out()
         action(self, words("roster.add.handler"), self.add, shortcuts.NEW)
         self._read()
-        self.resize(560, 420)
+        open_at(self, 560, 420)
 
     def add(self) -> None:
         """Ask for a new handler."""

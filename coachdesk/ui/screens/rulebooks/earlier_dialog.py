@@ -9,6 +9,7 @@ from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, small
 from coachdesk.ui.screens.rulebooks.presenter import EarlierRow, RulebooksPresenter
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.table import Table
 
 
@@ -53,7 +54,7 @@ class EarlierDialog(QDialog):
         layout.addWidget(small(words("rulebook.earlier.about", folder=str(presenter.folder))))
         layout.addWidget(self.table, 1)
         layout.addLayout(buttons)
-        self.resize(520, 380)
+        open_at(self, 520, 380)
 
     def restore(self) -> None:
         """Put the chosen file back; the present one is kept among these."""

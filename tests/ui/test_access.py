@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtCore import QPoint, QRect, Qt, QTimer
 from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QGraphicsView, QScrollArea, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QGraphicsView, QScrollArea, QTabWidget, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.services.desk import Desk
@@ -128,6 +128,44 @@ def test_tab_walks_all_controls_as_one_reads_and_back(
     there[-1].setFocus()
     back = walked(screen, Qt.Key.Key_Backtab, Qt.KeyboardModifier.ShiftModifier)
     assert [said(each) for each in back] == [said(each) for each in reversed(there)]
+
+
+DIALOGS = [
+    *(("meets", name) for name in ("add", "edit", "enter", "print", "write_calendar")),
+    *(("roster", name) for name in ("add", "show_handlers", "weigh_team")),
+    ("rulebooks", "copy"),
+    ("today", "ask_put_off"),
+]
+
+
+@pytest.mark.parametrize(("key", "name"), DIALOGS)
+def test_tab_walks_dialogs_as_one_reads(
+    open_window: MainWindow, qtbot: QtBot, key: str, name: str
+) -> None:
+    screen = turned_to(open_window, key, 0, qtbot)
+    astray: list[str] = []
+    missed: list[str] = []
+    seen: list[QWidget] = []
+
+    def look() -> None:
+        dialog = QApplication.activeModalWidget()
+        if not isinstance(dialog, QDialog) or not dialog.isActiveWindow():
+            QTimer.singleShot(5, look)
+            return
+        seen.append(dialog)
+        try:
+            first_of(dialog).setFocus()
+            there = walked(dialog, Qt.Key.Key_Tab, Qt.KeyboardModifier.NoModifier)
+            astray.extend(steps_astray(there, dialog))
+            every = [each for each in dialog.findChildren(QWidget) if takes_keys(each)]
+            missed.extend(said(each) for each in every if each not in there)
+        finally:
+            dialog.done(0)
+
+    QTimer.singleShot(5, look)
+    getattr(screen, name)()
+    assert seen
+    assert (missed, astray) == ([], [])
 
 
 DRAWN = (BarDrawing, ChanceCurve, CompareChart, DayChart)

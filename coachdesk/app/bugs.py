@@ -12,7 +12,6 @@ from PySide6.QtCore import QObject, Qt, Signal
 
 from coachdesk import __version__
 from coachdesk.ui.main_window import MainWindow
-from coachdesk.wording.wording import Wording
 
 
 class BugWatch(QObject):
@@ -20,9 +19,8 @@ class BugWatch(QObject):
 
     found = Signal(str)
 
-    def __init__(self, words: Wording, window: MainWindow) -> None:
+    def __init__(self, window: MainWindow) -> None:
         super().__init__(window)
-        self._words = words
         self._window = window
         self._is_showing = False
         self.found.connect(self._show, Qt.ConnectionType.QueuedConnection)
@@ -48,7 +46,7 @@ class BugWatch(QObject):
 
         self._is_showing = True
         try:
-            BugDialog(self._words, words, self._window).exec()
+            BugDialog(self._window.words, words, self._window).exec()
         finally:
             self._is_showing = False
 

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLockFile, QTimer
 from PySide6.QtWidgets import QApplication
 
+import coachdesk.ui  # noqa: F401 (before all that follows: what it does quickens their loading)
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
 from coachdesk.app.qt_language import language_of_system, speak_qt
@@ -187,12 +188,13 @@ class Program:
 
         del progress
         self._lock = _lock(file)
-        desk = open_desk(file)
+        language = self._words.catalogue.language
+        desk = open_desk(file, language=language)
         if self._demo:
             from coachdesk.app.demo.club import seed  # noqa: PLC0415
 
             club = paths.resources() / "demo" / "club.toml"
-            seed(desk, club.read_bytes(), club.name)
+            seed(desk, club.read_bytes(), club.name, language)
             self._demo = False
         return desk
 
@@ -305,12 +307,20 @@ class Program:
             self.window.setStyleSheet(rules(theme))
             self._show_icons()
         words = self._preferred_words()
-        if words != self._words:
-            self._words = words
-            speak_qt(words.catalogue.language)
-            self.window.speak(words)
+        if words.catalogue.language != self._words.catalogue.language:
+            self._speak(words)
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
+
+    def _speak(self, words: Wording) -> None:
+        """Speak another language from now on, with what data files say in it."""
+        from coachdesk.app.wiring import in_language  # noqa: PLC0415
+
+        self._words = words
+        speak_qt(words.catalogue.language)
+        self.window.speak(words)
+        if self._desk is not None:
+            self._desk = in_language(self._desk, words.catalogue.language)
 
     def _close(self) -> None:
         if self._desk is not None:

@@ -15,7 +15,6 @@ from coachdesk.app.demo.history import (
     is_judged,
     reps_and_reserve,
 )
-from coachdesk.app.words import wording
 from coachdesk.domain.blocks.notation import Prescription
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise
 from coachdesk.domain.lifting import Lift
@@ -24,7 +23,7 @@ from coachdesk.domain.one_rep_max import Equation, weight_for
 from coachdesk.domain.training import Block, Exercise, LoggedSetData, PlannedSet
 from coachdesk.services.block_editing import note_day
 from coachdesk.services.block_generating import keep, propose
-from coachdesk.services.block_keeping import LaidOut
+from coachdesk.services.block_keeping import LaidOut, Say
 from coachdesk.services.desk import Desk
 from coachdesk.storage.meet_queries import meets_from
 
@@ -78,7 +77,7 @@ def follow_plans(
             yield from [replace(each, planned_set_id=planned.id)] * planned.sets
 
 
-def lead_to_next_meet(desk: Desk) -> None:
+def lead_to_next_meet(desk: Desk, say: Say) -> None:
     """Blocks laid out from next Monday to the first meet ahead, where nothing is planned then."""
     today = desk.today()
     monday = today + timedelta(days=_DAYS - today.weekday())
@@ -93,7 +92,7 @@ def lead_to_next_meet(desk: Desk) -> None:
     for entry in entered:
         if entry.athlete_id not in busy:
             proposal = propose(desk, entry.athlete_id, meet.id, 3, starts_from=monday)
-            keep(desk, proposal, wording().say)
+            keep(desk, proposal, say)
 
 
 def _exercises(block: BlockPattern, patterns: Sequence[SetPattern]) -> Iterator[PlannedExercise]:

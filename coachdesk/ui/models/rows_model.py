@@ -141,7 +141,7 @@ class RowsModel(QAbstractTableModel, Generic[R]):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """What a cell shows."""
-        if not index.isValid() or not 0 <= index.row() < len(self._rows):
+        if role not in _ANSWERED or not index.isValid() or not 0 <= index.row() < len(self._rows):
             return None
         row, column = self._rows[index.row()], self._columns[index.column()]
         typed, sentence = self._drafts.get((self._key(row), column.key), (None, ""))
@@ -197,6 +197,22 @@ class RowsModel(QAbstractTableModel, Generic[R]):
 
     def _brush(self, role: str) -> QBrush | None:
         return QBrush(QColor(getattr(self._theme, role))) if role else None
+
+
+_ANSWERED = frozenset(
+    int(role)
+    for role in (
+        Qt.ItemDataRole.DisplayRole,
+        Qt.ItemDataRole.EditRole,
+        Qt.ItemDataRole.ToolTipRole,
+        Qt.ItemDataRole.AccessibleDescriptionRole,
+        Qt.ItemDataRole.TextAlignmentRole,
+        Qt.ItemDataRole.ForegroundRole,
+        SORT_ROLE,
+        KEY_ROLE,
+    )
+)
+"""What views ask of a cell and it answers; they ask for as much again."""
 
 
 def _tip(column: Column[R], row: R) -> str:

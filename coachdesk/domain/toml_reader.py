@@ -1,8 +1,8 @@
 """Reads TOML files that people edit, and says exactly what is wrong with them.
 
 A table may hold its texts in further languages, below the key `in`: `in.fr.name = "..."` beside
-`name`. Every fault names the file, the line, the key and what is expected there, so that somebody who
-edits a rulebook in a plain text editor finds the place at once.
+`name`. Every fault names the file, the line, the key and what is expected there, so that somebody
+who edits a rulebook in a plain text editor finds the place at once.
 """
 
 from __future__ import annotations
@@ -244,7 +244,7 @@ class TomlTable:
 
     def _check_languages(self) -> None:
         """Every language is a table of texts that stand in this table as well."""
-        if not self._texts or _LANGUAGES not in self:
+        if not self._texts or _LANGUAGES not in self._content:
             return
         told = self.table(_LANGUAGES)
         for language in told._content:  # noqa: SLF001

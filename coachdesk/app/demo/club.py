@@ -34,7 +34,8 @@ from coachdesk.services.training import add_blocks, log_sets
 def seed(desk: Desk, data: bytes, file: str, language: str = ENGLISH) -> None:
     """Fill the empty file of `desk` with the club in a TOML file's `data`, dated from today.
 
-    What the program names itself is named in `language`; the club speaks English. Raises Trouble when the TOML `file` cannot be read as a club.
+    What the program names itself is named in `language`; the club speaks English. Raises Trouble
+    when the TOML `file` cannot be read as a club.
     """
     club = read_club(data, file)
     today = desk.today()

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import logging
-import platform
 import sys
 import traceback
 from types import TracebackType
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
 
 from coachdesk import __version__
-from coachdesk.ui.main_window import MainWindow
-from coachdesk.wording.wording import Wording
+
+if TYPE_CHECKING:
+    from coachdesk.ui.main_window import MainWindow
+    from coachdesk.wording.wording import Wording
 
 
 class BugWatch(QObject):
@@ -55,6 +57,8 @@ class BugWatch(QObject):
 
 def report(kind: type[BaseException], trace: TracebackType | None) -> str:
     """Where it happened, without values: an error's own message may hold somebody's name."""
+    import platform  # noqa: PLC0415
+
     lines = [f"coachdesk {__version__}, Python {platform.python_version()}, {platform.system()}"]
     lines += [
         f"{frame.filename.rsplit('coachdesk', 1)[-1]}:{frame.lineno} {frame.name}"

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLockFile, QTimer
 from PySide6.QtWidgets import QApplication
 
+import coachdesk.ui  # noqa: F401 (before all that follows: what it does quickens their loading)
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
 from coachdesk.domain.change import Change

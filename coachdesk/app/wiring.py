@@ -9,7 +9,7 @@ from pathlib import Path
 from coachdesk.app import paths
 from coachdesk.services.desk import Desk
 from coachdesk.services.rulebooks import (
-    read_block_templates,
+    BlockTemplates,
     read_kit_lists,
     read_rulebooks,
     read_task_lists,
@@ -31,8 +31,12 @@ def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
         rulebooks=read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file)),
         kit=read_kit_lists(paths.resources() / "kit"),
         task_lists=read_task_lists(paths.resources() / "tasks"),
-        block_templates=read_block_templates(
-            paths.resources() / "blocks", paths.own_templates(file)
-        ),
+        read_templates=lambda: _block_templates(file),
         now=now,
     )
+
+
+def _block_templates(file: Path) -> BlockTemplates:
+    from coachdesk.services.block_templates import read_block_templates  # noqa: PLC0415
+
+    return read_block_templates(paths.resources() / "blocks", paths.own_templates(file))

@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from pathlib import Path
 
 from coachdesk.domain.athlete import Athlete
-from coachdesk.domain.blocks.template import BlockTemplate
+from coachdesk.domain.blocks.template import BlockTemplate, parse_template
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass
 from coachdesk.services.block_keeping import Holder, Say, check_maxima, insert_block
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.known_maxima import known_maxima
+from coachdesk.services.rulebooks import BlockTemplates, read_shelf
+
+
+def read_block_templates(shipped: Path, own: Path | None = None) -> BlockTemplates:
+    """Read the templates in the folder `shipped` and, where it exists, the coach's folder `own`."""
+    return read_shelf(parse_template, shipped, own)
 
 
 def templates(desk: Desk) -> tuple[BlockTemplate, ...]:

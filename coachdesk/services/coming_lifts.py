@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from coachdesk.domain.bodyweight import Bodyweight
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.strength import LOOK_BACK, Forecast, from_records
+from coachdesk.domain.strength.forecast import Forecast
+from coachdesk.domain.strength.from_records import from_records
+from coachdesk.domain.strength.parameters import LOOK_BACK
 from coachdesk.domain.text import Text
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import Subject, as_said, lift_record

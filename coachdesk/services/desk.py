@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cached_property
 from typing import Generic, TypeVar
 
 from coachdesk.domain.change import Change
@@ -31,8 +32,13 @@ class Desk:
     rulebooks: Rulebooks
     kit: KitLists
     task_lists: TaskLists
-    block_templates: BlockTemplates
+    read_templates: Callable[[], BlockTemplates]
     now: Callable[[], datetime]
+
+    @cached_property
+    def block_templates(self) -> BlockTemplates:
+        """Templates of training blocks; their files are read when somebody first asks."""
+        return self.read_templates()
 
     def today(self) -> date:
         """The coach's date."""

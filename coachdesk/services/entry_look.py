@@ -17,7 +17,7 @@ from coachdesk.domain.lifting import Lift
 from coachdesk.domain.loading import Loading
 from coachdesk.domain.meet import Attempt, Entry, Flight, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import Division, Rulebook
-from coachdesk.domain.strength import Forecast
+from coachdesk.domain.strength.forecast import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.weight_class import WeightClass

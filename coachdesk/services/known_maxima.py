@@ -7,7 +7,10 @@ from decimal import ROUND_FLOOR, Decimal
 
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.strength import LOOK_BACK, LiftDays, LiftRecord, from_records
+from coachdesk.domain.strength.from_records import from_records
+from coachdesk.domain.strength.lift_sources import LiftRecord
+from coachdesk.domain.strength.observations import LiftDays
+from coachdesk.domain.strength.parameters import LOOK_BACK
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.services.desk import Desk
 from coachdesk.services.lift_sources import meets_behind, past_meets

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from coachdesk.domain.engine import LiftBelief, MissRate
 from coachdesk.domain.engine_parameters import DEFAULT
-from coachdesk.domain.strength import LiftSources
+from coachdesk.domain.strength.lift_sources import LiftSources
 
 
 def lift_belief(sources: LiftSources) -> LiftBelief | None:

@@ -11,17 +11,12 @@ from coachdesk.domain.history import best_grams
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Attempt, Entry, Meet
 from coachdesk.domain.rulebook import Rulebook
-from coachdesk.domain.strength import (
-    LOOK_BACK,
-    LiftDays,
-    LiftRecord,
-    LiftSources,
-    OwnNumber,
-    PastMeet,
-    Tried,
-    from_records,
-    outcome_of,
-)
+from coachdesk.domain.strength.from_records import from_records
+from coachdesk.domain.strength.lift_sources import LiftRecord, LiftSources, PastMeet
+from coachdesk.domain.strength.observations import LiftDays
+from coachdesk.domain.strength.own_number import OwnNumber
+from coachdesk.domain.strength.parameters import LOOK_BACK
+from coachdesk.domain.strength.tried import Tried, outcome_of
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import LiftBasis, WishesData

@@ -11,7 +11,7 @@ from coachdesk.domain.attempts import AttemptPlan
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
-from coachdesk.domain.strength import Forecast
+from coachdesk.domain.strength.forecast import Forecast
 from coachdesk.domain.text import Text, text
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.lift_sources import NOTHING_KNOWN, KnownLifts, read_known

@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Generic, TypeAlias, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeAlias, TypeVar
 
-from coachdesk.domain.blocks.template import BlockTemplate, parse_template
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.kit import KitList, parse_kit_list
 from coachdesk.domain.lifting import Equipment
@@ -19,6 +18,9 @@ from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.rulebook_file import parse_rulebook
 from coachdesk.domain.tasks import TaskList, parse_task_list
 from coachdesk.domain.text import Text, text
+
+if TYPE_CHECKING:
+    from coachdesk.domain.blocks.template import BlockTemplate
 
 NO_PARA_RULEBOOK: Text = text("rulebook.no_para")
 _T = TypeVar("_T")
@@ -50,7 +52,7 @@ class Shelf(Generic[_T]):
 
 KitLists: TypeAlias = Shelf[KitList]
 TaskLists: TypeAlias = Shelf[TaskList]
-BlockTemplates: TypeAlias = Shelf[BlockTemplate]
+BlockTemplates: TypeAlias = "Shelf[BlockTemplate]"
 USUAL_TASKS = "usual"
 """The key of the list of tasks that every entry has."""
 
@@ -65,7 +67,7 @@ class Rulebooks:
     def __init__(self, shipped: Path, own_folder: Path) -> None:
         self.own_folder = own_folder
         self._shipped = shipped
-        self.shelf: Shelf[Rulebook] = _read_shelf(parse_rulebook, shipped, own_folder)
+        self.shelf: Shelf[Rulebook] = read_shelf(parse_rulebook, shipped, own_folder)
 
     @property
     def books(self) -> Mapping[str, Rulebook]:
@@ -88,7 +90,7 @@ class Rulebooks:
 
     def read_again(self) -> None:
         """Read the files anew."""
-        self.shelf = _read_shelf(parse_rulebook, self._shipped, self.own_folder)
+        self.shelf = read_shelf(parse_rulebook, self._shipped, self.own_folder)
 
 
 def read_rulebooks(shipped: Path, own: Path) -> Rulebooks:
@@ -98,17 +100,12 @@ def read_rulebooks(shipped: Path, own: Path) -> Rulebooks:
 
 def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:
     """Read the kit lists in the folder `shipped` and, where it exists, the coach's folder `own`."""
-    return _read_shelf(parse_kit_list, shipped, own)
+    return read_shelf(parse_kit_list, shipped, own)
 
 
 def read_task_lists(shipped: Path) -> TaskLists:
     """Read the lists of tasks in the folder `shipped`."""
-    return _read_shelf(parse_task_list, shipped, None)
-
-
-def read_block_templates(shipped: Path, own: Path | None = None) -> BlockTemplates:
-    """Read the templates in the folder `shipped` and, where it exists, the coach's folder `own`."""
-    return _read_shelf(parse_template, shipped, own)
+    return read_shelf(parse_task_list, shipped, None)
 
 
 def kit_list_for(shelf: KitLists, equipment: Equipment) -> KitList:
@@ -121,7 +118,11 @@ def kit_list_for(shelf: KitLists, equipment: Equipment) -> KitList:
     return shelf.get(fitting[0] if fitting else equipment)
 
 
-def _read_shelf(parse: Callable[[bytes, str], _T], shipped: Path, own: Path | None) -> Shelf[_T]:
+def read_shelf(parse: Callable[[bytes, str], _T], shipped: Path, own: Path | None) -> Shelf[_T]:
+    """Read the files in the folder `shipped` and, where it exists, the coach's folder `own`.
+
+    Raises Trouble when there is not a single file; a faulty one only leaves a fault behind.
+    """
     own_files = _toml_files(own) if own else {}
     files = _toml_files(shipped) | own_files
     if not files:

@@ -11,11 +11,12 @@ from coachdesk.domain.engine_parameters import DEFAULT
 from coachdesk.domain.errors import CoachdeskError
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet
-from coachdesk.domain.strength import Forecast, LiftSources, Observation
-from coachdesk.domain.strength.forecast import EIGHT_IN_TEN
+from coachdesk.domain.strength.forecast import EIGHT_IN_TEN, Forecast
 from coachdesk.domain.strength.from_gym import set_in_words
 from coachdesk.domain.strength.gym import dynamics
 from coachdesk.domain.strength.kept import KeptForecast
+from coachdesk.domain.strength.lift_sources import LiftSources
+from coachdesk.domain.strength.observations import Observation
 from coachdesk.domain.strength.trend import StrengthTrend, strength_trend
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Unit

@@ -9,8 +9,7 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry, Meet
 from coachdesk.domain.scoring import Formula
-from coachdesk.domain.strength import Forecast
-from coachdesk.domain.strength.forecast import to_tenths
+from coachdesk.domain.strength.forecast import Forecast, to_tenths
 from coachdesk.domain.strength.total import total_kg
 from coachdesk.domain.text import Text
 from coachdesk.domain.units import Mass

@@ -13,7 +13,8 @@ from coachdesk.domain.checks import check_lifted
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.meet import Entry, EntryData
-from coachdesk.domain.strength import OwnNumber, Source
+from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.strength.own_number import OwnNumber
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass
 from coachdesk.domain.wishes import LiftBasis, LiftBasisData, Wishes, WishesData, check_wishes

@@ -28,8 +28,8 @@ from sqlalchemy import (
 
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.domain.one_rep_max import MOST_EFFECTIVE_REPS
-from coachdesk.domain.strength import LEARNED_FROM, LOOK_BACK, LiftDays, Observation
-from coachdesk.domain.strength.observations import maximum_kg, observe
+from coachdesk.domain.strength.observations import LiftDays, Observation, maximum_kg, observe
+from coachdesk.domain.strength.parameters import LEARNED_FROM, LOOK_BACK
 from coachdesk.storage import tables, training_tables
 from coachdesk.storage.column_kinds import entered
 from coachdesk.storage.rows import stored_mass

@@ -21,7 +21,7 @@ from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Event, Result, Sex
 from coachdesk.domain.meet import Attempt, Entry, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import WeighInKind
-from coachdesk.domain.strength import Source
+from coachdesk.domain.strength.forecast import Source
 from coachdesk.domain.tasks import TaskState
 from coachdesk.domain.training import Block, LoggedSet, Purpose, TrainingDay
 from coachdesk.domain.units import Unit

@@ -11,39 +11,38 @@ import gc
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, QTimer
-from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
-
-
-class _AtFirstPaint(QObject):
-    """Ends the process once a window has painted for the first time."""
-
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.Paint:
-            QTimer.singleShot(0, lambda: os._exit(0))
-        return False
-
-
-def _end_at_first_paint(window: QWidget) -> None:
-    watch = _AtFirstPaint(window)
-    window.installEventFilter(watch)
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 
 def main(stage: str, *more: str) -> int:
     """Start, and end the process at `stage`, or with a traceback after a minute."""
     faulthandler.dump_traceback_later(60, exit=True)
+    return _empty() if stage == "empty" else _desk(Path(more[0]), stage)
+
+
+def _empty() -> int:
+    from PySide6.QtWidgets import QApplication, QMainWindow
+
     application = QApplication(sys.argv[:1])
-    if stage == "empty":
-        window = QMainWindow()
-        _end_at_first_paint(window)
-        window.show()
-        return application.exec()
+    window = QMainWindow()
+    _end_at_first_paint(window)
+    window.show()
+    return application.exec()
+
+
+def _desk(file: Path, stage: str) -> int:
+    """As the command does, which puts off looking for garbage before it loads anything."""
+    gc.disable()
+    from PySide6.QtCore import QTimer
+    from PySide6.QtWidgets import QApplication
+
     from coachdesk.app.window import Program
     from coachdesk.app.words import wording
 
-    gc.disable()  # as the program's own start does
-    file = Path(more[0])
+    application = QApplication(sys.argv[:1])
     program = Program(wording(), file.parent, file, demo=False)
     if stage == "paint":
         _end_at_first_paint(program.window)
@@ -52,8 +51,20 @@ def main(stage: str, *more: str) -> int:
             lambda _: QTimer.singleShot(0, lambda: os._exit(0))
         )
     program.window.show()
-    QTimer.singleShot(0, program.open_desk)
+    QTimer.singleShot(0, program.begin)
     return application.exec()
+
+
+def _end_at_first_paint(window: QWidget) -> None:
+    from PySide6.QtCore import QEvent, QObject, QTimer
+
+    class AtFirstPaint(QObject):
+        def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+            if event.type() is QEvent.Type.Paint:
+                QTimer.singleShot(0, lambda: os._exit(0))
+            return False
+
+    window.installEventFilter(AtFirstPaint(window))
 
 
 if __name__ == "__main__":

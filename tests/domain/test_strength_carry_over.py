@@ -9,7 +9,8 @@ import pytest
 
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.strength import CarryOver, PastDay, Tried, carry_over
+from coachdesk.domain.strength.carry_over import CarryOver, PastDay, carry_over
+from coachdesk.domain.strength.tried import Tried
 
 PRIOR, DAY, MISSES = 0.04, 0.033, 0.03
 NU = 0.008

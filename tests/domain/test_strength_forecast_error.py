@@ -9,13 +9,14 @@ import pytest
 
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.engine_parameters import DEFAULT
-from coachdesk.domain.strength import Forecast, Source, Tried
+from coachdesk.domain.strength.forecast import Forecast, Source
 from coachdesk.domain.strength.forecast_error import (
     ForecastError,
     PastForecast,
     forecast_error,
 )
 from coachdesk.domain.strength.total import total_kg
+from coachdesk.domain.strength.tried import Tried
 from coachdesk.domain.text import text
 from coachdesk.domain.units import kilograms
 

@@ -10,7 +10,8 @@ import pytest
 
 from coachdesk.domain.engine_parameters import DEFAULT
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.strength import MeetBest, Source, from_last_meet, usual_progress
+from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.strength.last_meet import MeetBest, from_last_meet, usual_progress
 from coachdesk.domain.strength.parameters import AVERAGE, BY_GAP, BY_MEETS
 from coachdesk.domain.units import kilograms, pounds
 

@@ -10,7 +10,8 @@ import pytest
 from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Result
-from coachdesk.domain.strength import ExpectedDay, MissHistory, Tried, miss_history, outcome_of
+from coachdesk.domain.strength.misses import ExpectedDay, MissHistory, miss_history
+from coachdesk.domain.strength.tried import Tried, outcome_of
 
 SD = 0.04
 

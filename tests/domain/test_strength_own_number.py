@@ -8,7 +8,8 @@ import pytest
 
 from coachdesk.domain.engine_parameters import DEFAULT, honest_sd
 from coachdesk.domain.errors import InvalidInput
-from coachdesk.domain.strength import OwnNumber, Source
+from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.strength.own_number import OwnNumber
 from coachdesk.domain.units import Mass, kilograms
 
 DAY = DEFAULT.lift_noise.value

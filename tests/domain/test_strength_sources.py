@@ -11,17 +11,12 @@ from coachdesk.domain.attempts import Outcome
 from coachdesk.domain.engine_parameters import DEFAULT, Experience
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift, Result
-from coachdesk.domain.strength import (
-    Forecast,
-    LiftRecord,
-    LiftSources,
-    OwnNumber,
-    PastMeet,
-    Source,
-    Tried,
-    from_records,
-    lift_days,
-)
+from coachdesk.domain.strength.forecast import Forecast, Source
+from coachdesk.domain.strength.from_records import from_records
+from coachdesk.domain.strength.lift_sources import LiftRecord, LiftSources, PastMeet
+from coachdesk.domain.strength.observations import lift_days
+from coachdesk.domain.strength.own_number import OwnNumber
+from coachdesk.domain.strength.tried import Tried
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms, pounds
 

@@ -20,7 +20,8 @@ from coachdesk.domain.engine_parameters import Experience
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result
 from coachdesk.domain.meet import AttemptData, Entry
-from coachdesk.domain.strength import LiftSources, Source
+from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.strength.lift_sources import LiftSources
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.domain.wishes import LiftBasisData, WishesData

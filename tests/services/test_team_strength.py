@@ -13,7 +13,7 @@ from sqlalchemy import Engine, event
 
 from coachdesk.domain.lifting import Event, Lift, Result
 from coachdesk.domain.scoring import score
-from coachdesk.domain.strength import Source
+from coachdesk.domain.strength.forecast import Source
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk

@@ -13,7 +13,7 @@ from coachdesk.domain.athlete import Athlete, AthleteData
 from coachdesk.domain.errors import InvalidInput, Trouble
 from coachdesk.domain.lifting import Equipment, Event, Lift, Result, Sex
 from coachdesk.domain.meet import AttemptData, Entry, EntryData, MeetData
-from coachdesk.domain.strength import Source
+from coachdesk.domain.strength.forecast import Source
 from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.domain.units import Mass, kilograms

@@ -10,7 +10,7 @@ import pytest
 from sqlalchemy import func, select
 
 from coachdesk.domain.lifting import Lift, Result
-from coachdesk.domain.strength import lift_days
+from coachdesk.domain.strength.observations import lift_days
 from coachdesk.domain.training import LoggedSet, LoggedSetData
 from coachdesk.domain.units import kilograms, pounds
 from coachdesk.services.desk import Desk

@@ -10,7 +10,7 @@ from coachdesk.domain.attempts import AttemptPlan, LiftPlan
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Equipment, Lift
 from coachdesk.domain.scoring import printed
-from coachdesk.domain.strength import LiftSources
+from coachdesk.domain.strength.lift_sources import LiftSources
 from coachdesk.domain.text import Text, text
 from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.wishes import check_wishes

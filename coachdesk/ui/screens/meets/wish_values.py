@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.strength import Source
+from coachdesk.domain.strength.forecast import Source
 from coachdesk.domain.text import text
 from coachdesk.domain.units import Mass, Unit
 from coachdesk.domain.wishes import DayAim, LiftBasis, LiftBasisData, WishesData

@@ -1,0 +1,378 @@
+"""Another language, chosen on the Settings screen: the whole window at once, and what it prints."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from pathlib import Path
+
+import pytest
+from babel.messages.pofile import read_po
+from pypdf import PdfReader
+from PySide6.QtCore import QCoreApplication, QLocale, Qt, QTranslator
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QDialogButtonBox,
+    QGroupBox,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QMessageBox,
+    QTableView,
+    QTabWidget,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from coachdesk.app import paths
+from coachdesk.app.bugs import BugWatch
+from coachdesk.app.main import main
+from coachdesk.app.window import Program
+from coachdesk.app.words import wording as words_of
+from coachdesk.services.meets import upcoming_meets
+from coachdesk.services.preferences import Preferences, write_preferences
+from coachdesk.services.print_choice import PrintChoice, no_progress
+from coachdesk.ui.guide_dialog import GuideDialog
+from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.meets.screen import MeetsScreen
+from coachdesk.ui.screens.roster.screen import RosterScreen
+from coachdesk.ui.screens.settings.screen import SettingsScreen
+from coachdesk.wording.wording import Wording
+
+pytestmark = pytest.mark.usefixtures("qt_as_it_was", "no_bugs")
+SOON = 20_000
+LONG = 12
+"""Letters from which on a text of the catalogue is unlikely to be a name somebody typed."""
+
+
+@pytest.fixture
+def french() -> Wording:
+    return words_of("fr")
+
+
+@pytest.fixture
+def qt_as_it_was(qapp: QApplication) -> Iterator[None]:
+    """Qt's own language belongs to the whole process."""
+    before = QLocale()
+    yield
+    QLocale.setDefault(before)
+    for each in qapp.findChildren(QTranslator):
+        QCoreApplication.removeTranslator(each)
+
+
+@pytest.fixture
+def no_bugs(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    found: list[str] = []
+    monkeypatch.setattr(sys, "excepthook", sys.excepthook)
+    monkeypatch.setattr(BugWatch, "_show", lambda _self, words: found.append(words))
+    yield
+    assert found == []
+
+
+@pytest.fixture
+def program(club_file: Path, tmp_path: Path, wording: Wording, qtbot: QtBot) -> Iterator[Program]:
+    """The desk on the invented club, where the system speaks English."""
+    shutil.copy(club_file, tmp_path / "club.db")
+    made = opened(tmp_path, wording, qtbot)
+    yield made
+    qtbot.waitUntil(lambda: not made.window.runner.is_busy, timeout=SOON)
+    made.window.close()
+
+
+def opened(folder: Path, of_system: Wording, qtbot: QtBot) -> Program:
+    made = Program(of_system, folder, folder / "club.db", demo=False)
+    qtbot.addWidget(made.window)
+    made.window.resize(1280, 800)
+    made.window.show()
+    made.open_desk()
+    qtbot.waitUntil(lambda: not made.window.runner.is_busy, timeout=SOON)
+    return made
+
+
+def choose(program: Program, language: str, qtbot: QtBot) -> None:
+    """Go to the settings and choose a language as a coach does, by keys."""
+    program.window.go_to("settings")
+    screen = program.window.screen_at("settings")
+    assert isinstance(screen, SettingsScreen)
+    box = screen.form.field("language").control()
+    assert isinstance(box, QComboBox)
+    box.setFocus()
+    while box.findData(language) != box.currentIndex():
+        down = box.findData(language) > box.currentIndex()
+        qtbot.keyClick(box, Qt.Key.Key_Down if down else Qt.Key.Key_Up)
+        settings = program.window.screen_at("settings")
+        assert isinstance(settings, SettingsScreen)
+        found = settings.form.field("language").control()
+        assert isinstance(found, QComboBox)
+        box = found
+    qtbot.waitUntil(lambda: not program.window.runner.is_busy, timeout=SOON)
+
+
+def names(program: Program) -> list[str]:
+    places = program.window.places
+    return [
+        str(places.item(at).data(Qt.ItemDataRole.AccessibleTextRole))
+        for at in range(places.count())
+    ]
+
+
+def menus(program: Program) -> list[str]:
+    return [each.text() for each in program.window.menuBar().actions()]
+
+
+def test_the_whole_window_speaks_another_language_at_once_and_back(
+    program: Program, wording: Wording, french: Wording, qtbot: QtBot
+) -> None:
+    for words in (wording, french, wording):
+        choose(program, words.catalogue.language, qtbot)
+        assert names(program) == [words(f"screen.{place.key}") for place in SCREENS]
+        assert words("frame.menu.desk") in menus(program)
+        assert program.window.current_key == "settings"
+        said = shown(program.window.screen_at("settings"))
+        assert words("settings.hint.paper") in said
+        program.window.go_to("today")
+        assert words("screen.today") in shown(program.window.screen_at("today"))
+
+
+def test_it_is_kept_over_a_restart(
+    program: Program, tmp_path: Path, wording: Wording, french: Wording, qtbot: QtBot
+) -> None:
+    choose(program, "fr", qtbot)
+    program.window.close()
+    again = opened(tmp_path, wording, qtbot)
+    assert names(again)[0] == french("screen.today")
+    assert "Fichier" not in wording("frame.menu.desk")
+    choose(again, "system", qtbot)
+    assert names(again)[0] == wording("screen.today")
+    again.window.close()
+
+
+def test_what_can_be_undone_is_said_in_the_new_language(
+    program: Program, french: Wording, qtbot: QtBot
+) -> None:
+    before = program.window.taking_back.undo.text()
+    choose(program, "fr", qtbot)
+    after = program.window.taking_back.undo.text()
+    assert after != before
+    assert after.startswith(french("frame.undo"))
+
+
+def test_what_is_typed_is_asked_about_first(
+    program: Program, wording: Wording, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    program.window.go_to("roster")
+    roster = program.window.screen_at("roster")
+    assert isinstance(roster, RosterScreen)
+    monkeypatch.setattr(roster, "has_unsaved", lambda: True)
+    asked: list[str] = []
+
+    def stay(box: QMessageBox) -> int:
+        asked.append(box.text())
+        box.escapeButton().click()
+        return 0
+
+    monkeypatch.setattr(QMessageBox, "exec", stay)
+    program.set_preferences(Preferences(language="fr"))
+    assert asked == [wording("frame.unsaved")]
+    assert names(program)[0] == wording("screen.today")
+    assert program.window.screen_at("roster") is roster
+    monkeypatch.setattr(roster, "has_unsaved", lambda: False)
+
+
+def test_qts_own_buttons_and_calendars_speak_it_too(program: Program, qtbot: QtBot) -> None:
+    def cancel() -> str:
+        box = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
+        qtbot.addWidget(box)
+        return box.buttons()[0].text().replace("&", "")
+
+    assert cancel() == "Cancel"
+    choose(program, "fr", qtbot)
+    assert cancel() == "Annuler"
+    assert QLocale().dayName(1) == "lundi"
+    choose(program, "en", qtbot)
+    assert cancel() == "Cancel"
+    assert QLocale().dayName(1) == "Monday"
+
+
+def test_the_guide_opens_in_it(
+    program: Program, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened_with: list[str] = []
+    monkeypatch.setattr(
+        GuideDialog, "exec", lambda dialog: opened_with.append(dialog.page.toPlainText())
+    )
+    choose(program, "fr", qtbot)
+    program.show_guide()
+    first = paths.guide("fr", "first_steps").read_text(encoding="utf-8").splitlines()[0]
+    assert opened_with[0].startswith(first.lstrip("# "))
+
+
+def test_a_page_that_a_language_does_not_have_is_shown_in_english() -> None:
+    assert paths.guide("xx", "weights") == paths.guide("en", "weights")
+
+
+def shown(widget: QWidget) -> set[str]:
+    """Every text that is seen on a widget and within it, and its names for a screen reader."""
+    found: set[str] = set()
+    for each in (widget, *widget.findChildren(QWidget)):
+        found |= {each.accessibleName(), each.accessibleDescription(), _plain(each.toolTip())}
+        if isinstance(each, QLabel | QAbstractButton):
+            found.add(each.text().replace("&&", "&"))
+        elif isinstance(each, QGroupBox):
+            found.add(each.title())
+        elif isinstance(each, QLineEdit):
+            found.add(each.placeholderText())
+        elif isinstance(each, QComboBox):
+            found |= {each.itemText(at) for at in range(each.count())}
+        elif isinstance(each, QTabWidget):
+            found |= {each.tabText(at) for at in range(each.count())}
+        elif isinstance(each, QListWidget):
+            found |= {each.item(at).text() for at in range(each.count())}
+        elif isinstance(each, QTableView) and each.model() is not None:
+            found |= _cells(each)
+    found |= {action.text().replace("&&", "&") for action in widget.findChildren(QAction)}
+    return found - {""}
+
+
+def _cells(table: QTableView) -> set[str]:
+    model = table.model()
+    columns = range(model.columnCount())
+    heads = {str(model.headerData(at, Qt.Orientation.Horizontal) or "") for at in columns}
+    cells = {
+        str(model.index(row, at).data() or "") for row in range(model.rowCount()) for at in columns
+    }
+    return heads | cells
+
+
+def _plain(tip: str) -> str:
+    return re.sub(r"</?qt>", "", tip)
+
+
+@cache
+def english() -> tuple[re.Pattern[str], ...]:
+    """What English texts look like with values in them: those long enough to be no name, and
+    unlike their French."""
+    found = []
+    told = words_of("fr").catalogue
+    for file in paths.resources().glob("catalogues/en/LC_MESSAGES/*.po"):
+        with file.open("rb") as source:
+            messages = [each for each in read_po(source) if each.id]
+        for message in messages:
+            code = message.id if isinstance(message.id, str) else message.id[0]
+            forms = (message.string,) if isinstance(message.string, str) else message.string
+            for form in forms:
+                parts = re.split(r"\{\w+\}", form)
+                if len("".join(parts)) > LONG and form != told.words(code):
+                    found.append(re.compile(".+".join(map(re.escape, parts)), re.DOTALL))
+    return tuple(found)
+
+
+def left_in_english(said: Iterable[str]) -> list[str]:
+    return sorted(
+        each for each in said if len(each) > LONG and any(one.fullmatch(each) for one in english())
+    )
+
+
+def tabs_of(screen: QWidget) -> Iterator[None]:
+    """Each tab of a screen in turn, those within tabs too."""
+    for tabs in screen.findChildren(QTabWidget):
+        for at in range(tabs.count()):
+            tabs.setCurrentIndex(at)
+            yield
+    yield
+
+
+def test_the_walk_would_find_english(program: Program) -> None:
+    for place in SCREENS:
+        program.window.go_to(place.key)
+        assert left_in_english(shown(program.window.screen_at(place.key))), place.key
+
+
+def test_no_screen_keeps_english_words(program: Program, qtbot: QtBot) -> None:
+    choose(program, "fr", qtbot)
+    left: dict[str, list[str]] = {}
+    for place in SCREENS:
+        program.window.go_to(place.key)
+        screen = program.window.screen_at(place.key)
+        for _ in tabs_of(screen):
+            qtbot.wait(1)
+            qtbot.waitUntil(lambda: not program.window.runner.is_busy, timeout=SOON)
+            if found := left_in_english(shown(program.window)):
+                left[place.key] = found
+    assert left == {}
+
+
+def text_of(file: Path) -> str:
+    pages = PdfReader(file).pages
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+
+
+def test_paper_is_printed_in_the_language_of_the_window(
+    program: Program, tmp_path: Path, french: Wording, qtbot: QtBot
+) -> None:
+    choose(program, "fr", qtbot)
+    program.window.go_to("meets")
+    meets = program.window.screen_at("meets")
+    assert isinstance(meets, MeetsScreen)
+    meet_id = upcoming_meets(meets.context.desk)[0].id
+    printed = meets.context.printing.meet(meet_id, tmp_path, PrintChoice("a4"), no_progress)
+    assert printed.failures == ()
+    check_french(printed.files, french)
+
+
+def check_french(files: Sequence[Path], french: Wording) -> None:
+    for file in files:
+        assert str(PdfReader(file).root_object["/Lang"]) == "fr", file.name
+    said = " ".join(text_of(file) for file in files)
+    assert french("sheet.section.kit") in said
+    assert re.search(r"\d,5\s?kg", said)
+    assert not re.search(r"\d\.5\s?kg", said)
+    lines = [
+        line
+        for file in files
+        for page in PdfReader(file).pages
+        for line in page.extract_text().splitlines()
+    ]
+    assert left_in_english(line.strip() for line in lines) == []
+
+
+def command(folder: Path, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    """The command in a process of its own, with preferences in `folder`."""
+    return subprocess.run(
+        [sys.executable, "-m", "coachdesk", *arguments],
+        env={**os.environ, "XDG_CONFIG_HOME": str(folder), **environment},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def test_commands_obey_the_preference_and_else_the_environment(tmp_path: Path) -> None:
+    english_words, french_words = words_of("en"), words_of("fr")
+    assert english_words("command.check") in command(tmp_path, "--help").stdout
+    told = command(tmp_path, "--help", LANG="fr_CA.UTF-8").stdout
+    assert french_words("command.check") in told
+    file = paths.preferences_file(tmp_path / "coachdesk")
+    write_preferences(file, Preferences(language="en"))
+    assert english_words("command.check") in command(tmp_path, "--help", LANG="fr_FR").stdout
+    write_preferences(file, Preferences(language="fr"))
+    missing = command(tmp_path, "--data", str(tmp_path / "none.db"), "check")
+    assert missing.returncode == 1
+    assert missing.stderr.strip() == french_words("file.missing", file=str(tmp_path / "none.db"))
+
+
+def test_the_demo_is_printed_in_french(
+    tmp_path: Path, french: Wording, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LC_ALL", "fr_FR.UTF-8")
+    assert main(["demo", "--packets", str(tmp_path)]) == 0
+    files = list(tmp_path.rglob("*.pdf"))
+    assert files
+    check_french(files, french)

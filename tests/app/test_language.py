@@ -18,6 +18,7 @@ from PySide6.QtCore import QCoreApplication, QLocale, Qt, QTranslator
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QApplication,
     QComboBox,
     QDialogButtonBox,
     QGroupBox,
@@ -165,7 +166,7 @@ def test_what_can_be_undone_is_said_in_the_new_language(
 
 
 def test_what_is_typed_is_asked_about_first(
-    program: Program, wording: Wording, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+    program: Program, wording: Wording, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     program.window.go_to("roster")
     roster = program.window.screen_at("roster")

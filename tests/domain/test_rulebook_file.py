@@ -342,7 +342,7 @@ def with_line(source: str, number: int, line: str) -> str:
 def test_a_value_of_the_wrong_kind_is_found_on_every_line(source: str, number: int) -> None:
     key = source.split("\n")[number].split(" = ", maxsplit=1)[0]
     fault = fault_of(with_line(source, number, f"{key} = {{ }}"))
-    assert (fault.line, fault.key.split(".")[-1]) == (number + 1, key)
+    assert (fault.line, fault.key.split(".")[-1]) == (number + 1, key.split(".")[-1])
     assert fault.text.code == "fault.value"
 
 

@@ -68,6 +68,7 @@ class GuideDialog(QDialog):
         sections = QListWidget()
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
+        sections.setWordWrap(True)
         for heading in self._headings:
             item = QListWidgetItem(heading.text(), sections)
             if heading.blockFormat().headingLevel() == _PAGE_LEVEL:

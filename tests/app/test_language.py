@@ -45,6 +45,7 @@ from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.screens.meets.screen import MeetsScreen
 from coachdesk.ui.screens.roster.screen import RosterScreen
 from coachdesk.ui.screens.settings.screen import SettingsScreen
+from coachdesk.ui.widgets.fields import NumberField
 from coachdesk.wording.wording import Wording
 
 pytestmark = pytest.mark.usefixtures("qt_as_it_was", "no_bugs")
@@ -307,7 +308,21 @@ def test_no_screen_keeps_english_words(program: Program, qtbot: QtBot) -> None:
             qtbot.waitUntil(lambda: not program.window.runner.is_busy, timeout=SOON)
             if found := left_in_english(shown(program.window)):
                 left[place.key] = found
+            assert not screen.has_unsaved(), place.key
     assert left == {}
+
+
+def test_a_decimal_comma_is_only_how_a_number_is_shown(program: Program, qtbot: QtBot) -> None:
+    """What is on file stays as it was: weights, and a class that is named by a number."""
+    choose(program, "fr", qtbot)
+    field = NumberField()
+    qtbot.addWidget(field)
+    for given, seen in (("2.5 kg", "2,5 kg"), ("67.5", "67,5"), ("12, 2.5, 1", "12, 2,5, 1")):
+        field.set_value(given)
+        assert field.line.text() == seen
+        assert field.value() == given
+    field.line.setText("82,5")
+    assert field.value() == "82.5"
 
 
 def text_of(file: Path) -> str:

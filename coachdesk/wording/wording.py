@@ -69,7 +69,8 @@ class Wording:
             case tuple():
                 shown = self("list.joint").join(self.show(part) for part in value)
             case float() | Decimal():
-                shown = self.number(value)
+                exact = isinstance(value, Decimal)
+                shown = self._localised(f"{value:f}") if exact else self.number(value)
             case _:
                 shown = str(value)
         return shown

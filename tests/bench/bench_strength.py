@@ -22,8 +22,8 @@ from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete
+from coachdesk.services.states import keep_strengths
 from coachdesk.services.strength_history import strength_history
-from coachdesk.services.strengths import keep_strengths
 from coachdesk.services.team_strength import team_strength
 from coachdesk.services.training import log_sets
 from coachdesk.services.weight_picture import Span

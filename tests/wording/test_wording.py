@@ -25,7 +25,8 @@ from coachdesk.wording.wording import Wording
         (date(2026, 12, 12), "Sat 12 Dec 2026"),
         (time(9, 5), "09:05"),
         (datetime(2026, 12, 12, 9, 5), "Sat 12 Dec 2026 09:05"),  # noqa: DTZ001 - meet time
-        (Decimal("96.899"), "96.90"),
+        (Decimal("96.9"), "96.9"),
+        (Decimal("1.10"), "1.10"),
         (18.25, "18.25"),
         (3, "3"),
         (("59", "66", kilograms(74)), "59, 66, 74 kg"),
@@ -43,7 +44,7 @@ def test_values_as_they_are_shown(wording: Wording, value: Value, shown: str) ->
         (Percent(0.7), "0,7\N{NO-BREAK SPACE}%"),
         (date(2026, 12, 12), "sam. 12 déc. 2026"),
         (date(2026, 8, 1), "sam. 1 août 2026"),
-        (Decimal("96.899"), "96,90"),
+        (96.899, "96,90"),
         ("82.5", "82,5"),
         ("82.5+", "82,5+"),
         ("-177.5", "-177,5"),

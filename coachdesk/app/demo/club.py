@@ -24,10 +24,9 @@ from coachdesk.app.words import ENGLISH, wording
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.services.block_keeping import Say, keep_blocks
-from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athletes, add_handler, add_readings
-from coachdesk.services.strengths import keep_strengths
+from coachdesk.services.states import keep_bodyweights, keep_strengths
 from coachdesk.services.training import add_blocks, log_sets
 
 

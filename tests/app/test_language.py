@@ -268,7 +268,8 @@ def english() -> tuple[re.Pattern[str], ...]:
             messages = [each for each in read_po(source) if each.id]
         for message in messages:
             code = message.id if isinstance(message.id, str) else message.id[0]
-            forms = (message.string,) if isinstance(message.string, str) else message.string
+            said = message.string or ""
+            forms = (said,) if isinstance(said, str) else said
             for form in forms:
                 parts = re.split(r"\{\w+\}", form)
                 if len("".join(parts)) > LONG and form != told.words(code):

@@ -69,6 +69,7 @@ class GuideDialog(QDialog):
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
         sections.setWordWrap(True)
+        sections.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         for heading in self._headings:
             item = QListWidgetItem(heading.text(), sections)
             if heading.blockFormat().headingLevel() == _PAGE_LEVEL:

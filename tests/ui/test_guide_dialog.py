@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QTextCursor
@@ -15,6 +17,7 @@ from coachdesk.ui.main_window import MainWindow
 from coachdesk.wording.wording import Wording
 
 PAGE = paths.guide("en", "attempts").read_text(encoding="utf-8")
+PAGES = sorted(paths.resources().glob("guide/*/*.md"))
 
 
 @pytest.fixture
@@ -73,8 +76,16 @@ def test_what_writes_the_page_leaves_no_trace_on_screen(guide: GuideDialog) -> N
         assert mark not in shown
 
 
-def test_the_tables_fit_at_150_per_cent(guide: GuideDialog) -> None:
-    assert guide.page.horizontalScrollBar().maximum() == 0
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: f"{page.parent.name} {page.stem}")
+def test_the_tables_of_every_language_fit_at_150_per_cent(
+    window: MainWindow, wording: Wording, qtbot: QtBot, page: Path
+) -> None:
+    window.resize(853, 533)
+    dialog = GuideDialog(wording, page.read_text(encoding="utf-8"), window)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    assert dialog.page.horizontalScrollBar().maximum() == 0
 
 
 def test_it_has_names_for_a_screen_reader_and_opens_no_links(guide: GuideDialog) -> None:

@@ -2,31 +2,18 @@
 
 from __future__ import annotations
 
-import os
-import re
 import shutil
-import subprocess
 import sys
-from collections.abc import Iterable, Iterator, Sequence
-from functools import cache
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from babel.messages.pofile import read_po
-from pypdf import PdfReader
 from PySide6.QtCore import QCoreApplication, QLocale, Qt, QTranslator
-from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
-    QAbstractButton,
     QApplication,
     QComboBox,
     QDialogButtonBox,
-    QGroupBox,
-    QLabel,
-    QLineEdit,
-    QListWidget,
     QMessageBox,
-    QTableView,
     QTabWidget,
     QWidget,
 )
@@ -34,24 +21,25 @@ from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
-from coachdesk.app.main import main
 from coachdesk.app.window import Program
 from coachdesk.app.words import wording as words_of
+from coachdesk.domain.errors import Trouble
+from coachdesk.domain.text import text
 from coachdesk.services.meets import upcoming_meets
-from coachdesk.services.preferences import Preferences, write_preferences
+from coachdesk.services.preferences import Preferences
 from coachdesk.services.print_choice import PrintChoice, no_progress
 from coachdesk.ui.guide_dialog import GuideDialog
 from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.screens.meets.screen import MeetsScreen
 from coachdesk.ui.screens.roster.screen import RosterScreen
 from coachdesk.ui.screens.settings.screen import SettingsScreen
-from coachdesk.ui.widgets.fields import NumberField
+from coachdesk.ui.widgets.fields import DateField, NumberField
 from coachdesk.wording.wording import Wording
+from tests.app.french_paper import check_french
+from tests.app.words_seen import left_in_english, shown
 
 pytestmark = pytest.mark.usefixtures("qt_as_it_was", "no_bugs")
 SOON = 20_000
-LONG = 12
-"""Letters from which on a text of the catalogue is unlikely to be a name somebody typed."""
 
 
 @pytest.fixture
@@ -150,7 +138,6 @@ def test_it_is_kept_over_a_restart(
     program.window.close()
     again = opened(tmp_path, wording, qtbot)
     assert names(again)[0] == french("screen.today")
-    assert "Fichier" not in wording("frame.menu.desk")
     choose(again, "system", qtbot)
     assert names(again)[0] == wording("screen.today")
     again.window.close()
@@ -220,69 +207,6 @@ def test_a_page_that_a_language_does_not_have_is_shown_in_english() -> None:
     assert paths.guide("xx", "weights") == paths.guide("en", "weights")
 
 
-def shown(widget: QWidget) -> set[str]:
-    """Every text that is seen on a widget and within it, and its names for a screen reader."""
-    found: set[str] = set()
-    for each in (widget, *widget.findChildren(QWidget)):
-        found |= {each.accessibleName(), each.accessibleDescription(), _plain(each.toolTip())}
-        if isinstance(each, QLabel | QAbstractButton):
-            found.add(each.text().replace("&&", "&"))
-        elif isinstance(each, QGroupBox):
-            found.add(each.title())
-        elif isinstance(each, QLineEdit):
-            found.add(each.placeholderText())
-        elif isinstance(each, QComboBox):
-            found |= {each.itemText(at) for at in range(each.count())}
-        elif isinstance(each, QTabWidget):
-            found |= {each.tabText(at) for at in range(each.count())}
-        elif isinstance(each, QListWidget):
-            found |= {each.item(at).text() for at in range(each.count())}
-        elif isinstance(each, QTableView) and each.model() is not None:
-            found |= _cells(each)
-    found |= {action.text().replace("&&", "&") for action in widget.findChildren(QAction)}
-    return found - {""}
-
-
-def _cells(table: QTableView) -> set[str]:
-    model = table.model()
-    columns = range(model.columnCount())
-    heads = {str(model.headerData(at, Qt.Orientation.Horizontal) or "") for at in columns}
-    cells = {
-        str(model.index(row, at).data() or "") for row in range(model.rowCount()) for at in columns
-    }
-    return heads | cells
-
-
-def _plain(tip: str) -> str:
-    return re.sub(r"</?qt>", "", tip)
-
-
-@cache
-def english() -> tuple[re.Pattern[str], ...]:
-    """What English texts look like with values in them: those long enough to be no name, and
-    unlike their French."""
-    found = []
-    told = words_of("fr").catalogue
-    for file in paths.resources().glob("catalogues/en/LC_MESSAGES/*.po"):
-        with file.open("rb") as source:
-            messages = [each for each in read_po(source) if each.id]
-        for message in messages:
-            code = message.id if isinstance(message.id, str) else message.id[0]
-            said = message.string or ""
-            forms = (said,) if isinstance(said, str) else said
-            for form in forms:
-                parts = re.split(r"\{\w+\}", form)
-                if len("".join(parts)) > LONG and form != told.words(code):
-                    found.append(re.compile(".+".join(map(re.escape, parts)), re.DOTALL))
-    return tuple(found)
-
-
-def left_in_english(said: Iterable[str]) -> list[str]:
-    return sorted(
-        each for each in said if len(each) > LONG and any(one.fullmatch(each) for one in english())
-    )
-
-
 def tabs_of(screen: QWidget) -> Iterator[None]:
     """Each tab of a screen in turn, those within tabs too."""
     for tabs in screen.findChildren(QTabWidget):
@@ -326,13 +250,28 @@ def test_a_decimal_comma_is_only_how_a_number_is_shown(program: Program, qtbot: 
     assert field.value() == "82.5"
 
 
-def text_of(file: Path) -> str:
-    pages = PdfReader(file).pages
-    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+def test_a_day_is_typed_as_is_usual_in_the_language(program: Program, qtbot: QtBot) -> None:
+    choose(program, "fr", qtbot)
+    field = DateField(pick="")
+    qtbot.addWidget(field)
+    for typed in ("25/11/2026", "25.11.2026", "2026-11-25"):
+        field.line.setText(typed)
+        assert field.value() == "2026-11-25"
+
+
+def test_trouble_is_said_in_it(program: Program, french: Wording, qtbot: QtBot) -> None:
+    trouble = text("file.disk_full", file="club.db")
+
+    def fail() -> None:
+        raise Trouble(trouble)
+
+    choose(program, "fr", qtbot)
+    program.window.runner.now(fail)
+    assert program.window.notices.words == french.say(trouble)
 
 
 def test_paper_is_printed_in_the_language_of_the_window(
-    program: Program, tmp_path: Path, french: Wording, qtbot: QtBot
+    program: Program, tmp_path: Path, qtbot: QtBot
 ) -> None:
     choose(program, "fr", qtbot)
     program.window.go_to("meets")
@@ -341,55 +280,4 @@ def test_paper_is_printed_in_the_language_of_the_window(
     meet_id = upcoming_meets(meets.context.desk)[0].id
     printed = meets.context.printing.meet(meet_id, tmp_path, PrintChoice("a4"), no_progress)
     assert printed.failures == ()
-    check_french(printed.files, french)
-
-
-def check_french(files: Sequence[Path], french: Wording) -> None:
-    for file in files:
-        assert str(PdfReader(file).root_object["/Lang"]) == "fr", file.name
-    said = " ".join(text_of(file) for file in files)
-    assert french("sheet.section.kit") in said
-    assert re.search(r"\d,5\s?kg", said)
-    assert not re.search(r"\d\.5\s?kg", said)
-    lines = [
-        line
-        for file in files
-        for page in PdfReader(file).pages
-        for line in page.extract_text().splitlines()
-    ]
-    assert left_in_english(line.strip() for line in lines) == []
-
-
-def command(folder: Path, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    """The command in a process of its own, with preferences in `folder`."""
-    return subprocess.run(
-        [sys.executable, "-m", "coachdesk", *arguments],
-        env={**os.environ, "XDG_CONFIG_HOME": str(folder), **environment},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-
-
-def test_commands_obey_the_preference_and_else_the_environment(tmp_path: Path) -> None:
-    english_words, french_words = words_of("en"), words_of("fr")
-    assert english_words("command.check") in command(tmp_path, "--help").stdout
-    told = command(tmp_path, "--help", LANG="fr_CA.UTF-8").stdout
-    assert french_words("command.check") in told
-    file = paths.preferences_file(tmp_path / "coachdesk")
-    write_preferences(file, Preferences(language="en"))
-    assert english_words("command.check") in command(tmp_path, "--help", LANG="fr_FR").stdout
-    write_preferences(file, Preferences(language="fr"))
-    missing = command(tmp_path, "--data", str(tmp_path / "none.db"), "check")
-    assert missing.returncode == 1
-    assert missing.stderr.strip() == french_words("file.missing", file=str(tmp_path / "none.db"))
-
-
-def test_the_demo_is_printed_in_french(
-    tmp_path: Path, french: Wording, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("LC_ALL", "fr_FR.UTF-8")
-    assert main(["demo", "--packets", str(tmp_path)]) == 0
-    files = list(tmp_path.rglob("*.pdf"))
-    assert files
-    check_french(files, french)
+    check_french(printed.files)

@@ -383,7 +383,7 @@ def test_texts_are_those_of_the_language_asked_for_where_the_file_has_them() -> 
     source = TWO_HOUR.encode()
     english, french = (parse_rulebook(source, "club.toml", each) for each in ("en", "fr"))
     assert english.name == "Traditional classes, two-hour weigh-in"
-    assert french.name == "Catégories traditionnelles, pesée dans les deux heures"
+    assert french.name == "Traditionnel, pesée 2\N{NO-BREAK SPACE}h avant"
     assert french.division("open").name == english.division("open").name == "Open"
     assert french.kit_limits[0].words.startswith("couvrent le tibia")
     assert parse_rulebook(source, "club.toml", "xx") == english

@@ -21,6 +21,7 @@ from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
+from coachdesk.app.qt_language import language_of_system
 from coachdesk.app.window import Program
 from coachdesk.app.words import wording as words_of
 from coachdesk.domain.errors import Trouble
@@ -257,6 +258,35 @@ def test_a_day_is_typed_as_is_usual_in_the_language(program: Program, qtbot: QtB
     for typed in ("25/11/2026", "25.11.2026", "2026-11-25"):
         field.line.setText(typed)
         assert field.value() == "2026-11-25"
+
+
+def test_rulebooks_and_templates_are_named_in_it(program: Program, qtbot: QtBot) -> None:
+    def named() -> tuple[str, str]:
+        desk = program.window.screen_at("settings").context.desk
+        template = desk.block_templates.get("base_three_days")
+        return desk.rulebooks.get("ipf_2021").name, template.name
+
+    choose(program, "fr", qtbot)
+    assert named() == ("IPF, classique et équipé (depuis 2021)", "Base sur trois jours")
+    choose(program, "en", qtbot)
+    assert named() == ("IPF, classic and equipped (classes since 2021)", "Base on three days")
+
+
+@pytest.mark.parametrize(
+    ("environment", "language"),
+    [
+        ({"LANG": "fr_FR.UTF-8"}, "fr"),
+        ({"LANG": "fr_FR.UTF-8", "LC_MESSAGES": "en_GB.UTF-8"}, "en"),
+        ({"LANG": "en_GB.UTF-8", "LC_ALL": "fr_BE.UTF-8"}, "fr"),
+        ({"LANG": "xx_XX.UTF-8"}, "en"),
+    ],
+)
+def test_the_system_says_its_language_by_its_environment(
+    environment: dict[str, str], language: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name, value in environment.items():
+        monkeypatch.setenv(name, value)
+    assert language_of_system() == language
 
 
 def test_trouble_is_said_in_it(program: Program, french: Wording, qtbot: QtBot) -> None:

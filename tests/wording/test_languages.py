@@ -14,6 +14,8 @@ from babel.messages.pofile import read_po
 
 from coachdesk.app import paths
 from coachdesk.app.words import ENGLISH, languages, own_names, spoken, wording
+from coachdesk.domain.blocks.template import parse_template
+from coachdesk.domain.rulebook_file import parse_rulebook
 
 FOLDER = paths.resources() / "catalogues"
 OTHERS = sorted(each.name for each in FOLDER.iterdir() if each.name != ENGLISH)
@@ -33,6 +35,13 @@ SAME_IN_FRENCH = {
 """Words that may make a text the same as in English, by the reason."""
 SPACED = re.compile(r"(?:\w|[}»)]) [?;:!%»]|« ")
 """An ordinary space where French typography has a no-break space."""
+
+
+DATA_FILES = sorted(
+    file
+    for folder in ("rulebooks", "blocks")
+    for file in (paths.resources() / folder).glob("*.toml")
+)
 
 
 def test_there_is_a_language_beside_english() -> None:
@@ -137,6 +146,14 @@ def test_french_counts_none_as_one(count: int, form: int) -> None:
     expected = catalogue("fr")[code][form].format(count=count)
     assert wording("fr")(code, count=count) == expected
     assert wording("en")(code, count=0) == catalogue("en")[code][1].format(count=0)
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize("file", DATA_FILES, ids=lambda file: file.stem)
+def test_data_files_name_themselves_in_every_language(language: str, file: Path) -> None:
+    parse = parse_rulebook if file.parent.name == "rulebooks" else parse_template
+    english, told = (parse(file.read_bytes(), file.name, each) for each in (ENGLISH, language))
+    assert told.name != english.name
 
 
 def test_each_language_is_named_in_itself() -> None:

@@ -18,6 +18,7 @@ MEANT = {
     "4x6 2 RIR": (Prescription(4, 6, rir=2),),
     "3x5 75% RPE 8": (Prescription(3, 5, percent=75, rir=2),),
     "1x1 92% judged": (Prescription(1, 1, percent=92, judged=True),),
+    "5x3 80% (pause 2 s)": (Prescription(5, 3, percent=80, note="pause 2 s"),),
     "1x1 90%; 3x3 80%": (Prescription(1, 1, percent=90), Prescription(3, 3, percent=80)),
 }
 """What the guide says in words beside each, by hand."""

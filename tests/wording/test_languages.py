@@ -21,7 +21,7 @@ FOLDER = paths.resources() / "catalogues"
 OTHERS = sorted(each.name for each in FOLDER.iterdir() if each.name != ENGLISH)
 SAME_IN_FRENCH = {
     "units, file endings and names of scores and papers": (
-        "kg lb min s A4 CSV MB kB Zip Letter RPE RIR IPF GL DOTS Wilks coachdesk English"
+        "kg lb cm min s A4 CSV MB kB Zip Letter RPE RIR IPF GL DOTS Wilks coachdesk English"
     ),
     "keys, as they stand on the keyboard": "Ctrl F F1",
     "words of the trade that French federations use": (

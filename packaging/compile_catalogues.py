@@ -35,6 +35,7 @@ def merged(folder: Path) -> Catalog:
         with source.open("rb") as text:
             part = read_po(text, locale=folder.parent.name)
         rules.add(dict(part.mime_headers)[_PLURALS])
+        whole.creation_date, whole.revision_date = part.creation_date, part.revision_date
         for message in part:
             if not message.id:
                 continue

@@ -74,9 +74,8 @@ class MainWindow(QMainWindow):
         self._stack = QStackedWidget()
         self._lay_out()
         self._menus = Menus(self)
-        self.taking_back = UndoActions(self._menus)
+        self.taking_back = UndoActions(self._menus, self.changed)
         self._make_menus()
-        self.changed.changed.connect(lambda _: self.taking_back.name())
         self.speak(words)
         self._take_place()
 
@@ -219,9 +218,7 @@ class MainWindow(QMainWindow):
     def _chosen(self) -> None:
         if self._context is None or not self.current_key:
             return
-        screen = self.screen_at(self.current_key)
-        if self._stack.currentWidget() is not screen:
-            self._stack.setCurrentWidget(screen)
+        self._stack.setCurrentWidget(self.screen_at(self.current_key))
 
     def _lay_out(self) -> None:
         opening = label(self._words("frame.opening"), role="quiet")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QAction
 
 from coachdesk.ui import shortcuts
+from coachdesk.ui.change_signal import ChangeSignal
 from coachdesk.ui.menus import Menus
 from coachdesk.ui.plain import without_mnemonic
 from coachdesk.wording.wording import Wording
@@ -20,10 +21,11 @@ if TYPE_CHECKING:
 class UndoActions:
     """The two actions, idle until a desk is open."""
 
-    def __init__(self, menus: Menus) -> None:
+    def __init__(self, menus: Menus, changed: ChangeSignal) -> None:
         self._context: Context | None = None
         self.undo = menus.action("frame.undo", self._undo_last, shortcuts.UNDO)
         self.redo = menus.action("frame.redo", self._redo_last, shortcuts.REDO)
+        changed.changed.connect(lambda _: self.name())
         self.name()
 
     def work_with(self, context: Context | None) -> None:

@@ -66,7 +66,13 @@ def messages() -> Iterator[tuple[str, str]]:
 
 
 def other_texts() -> Iterator[tuple[str, str]]:
-    for pattern in ("guide/*.md", "kit/*.toml", "rulebooks/*.toml", "tasks/*.toml", "demo/*.toml"):
+    for pattern in (
+        "guide/*/*.md",
+        "kit/*.toml",
+        "rulebooks/*.toml",
+        "tasks/*.toml",
+        "demo/*.toml",
+    ):
         for file in sorted(paths.resources().glob(pattern)):
             yield file.name, file.read_text(encoding="utf-8")
 

@@ -14,7 +14,7 @@ from coachdesk.ui.help_dialog import HelpDialog
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.wording.wording import Wording
 
-PAGE = (paths.resources() / "guide" / "attempts.md").read_text(encoding="utf-8")
+PAGE = paths.guide("en", "attempts").read_text(encoding="utf-8")
 
 
 @pytest.fixture

@@ -154,7 +154,7 @@ class LongTextField(Field):
 
 
 class DateField(TextField):
-    """A day, typed as 2026-11-25, as 25.11.2026 or in the system's short form; or picked."""
+    """A day, typed as 2026-11-25, as 25.11.2026 or in the usual short form; or picked."""
 
     def __init__(self, *, pick: str) -> None:
         super().__init__()
@@ -198,7 +198,7 @@ class DateField(TextField):
             found = QDate.fromString(typed, form)
             if found.isValid():
                 return found
-        locale = QLocale.system()
+        locale = QLocale()
         short = locale.dateFormat(QLocale.FormatType.ShortFormat)
         long_year = short if "yyyy" in short else short.replace("yy", "yyyy")
         return locale.toDate(typed, long_year)

@@ -6,6 +6,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -45,7 +46,7 @@ def keep_screens(out: Path, language: str, scale: float) -> None:
     with _club(language, size) as tour:
         for room in ROOMS:
             tour.light(room)
-            tour.name = lambda stop, room=room: out / f"{stop}-{room}-{round(scale * 100)}.png"
+            tour.name = partial(_picture, out, f"{room}-{round(scale * 100)}")
             for place in SCREENS:
                 tour.go_to(place.key)
                 tour.keep(place.key)
@@ -62,7 +63,7 @@ def keep_guide_pictures(language: str) -> None:
     folder.mkdir(exist_ok=True)
     with _club(language, _GUIDE_SIZE) as tour:
         tour.light("light")
-        tour.name = lambda stop: folder / f"{stop}.png"
+        tour.name = partial(_picture, folder, "")
         for key in ("today", "meets", "blocks"):
             tour.go_to(key)
             tour.keep(key)
@@ -74,6 +75,10 @@ def keep_guide_pictures(language: str) -> None:
         with Image.open(picture) as drawn:
             fewer = drawn.convert("RGB").quantize(_GUIDE_COLOURS)
         fewer.save(picture, optimize=True)
+
+
+def _picture(folder: Path, suffix: str, stop: str) -> Path:
+    return folder / ("-".join(filter(None, (stop, suffix))) + ".png")
 
 
 class _Tour:

@@ -44,7 +44,7 @@ def merged(folder: Path) -> Catalog:
             whole[message.id] = message
     if len(rules) != 1:
         raise ValueError(sorted(rules))
-    whole.mime_headers = [(_PLURALS, *rules)]
+    whole.mime_headers = [(_PLURALS, rules.pop())]
     return whole
 
 

@@ -96,6 +96,7 @@ class Program:
         self.window.setStyleSheet(rules(self.theme))
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
+        self.window.wants_athletes.connect(lambda athletes: self.go_on_with(None, athletes))
         self.window.wants_club.connect(self.look_round)
         self.window.wants_own.connect(self.come_back)
         self.window.wants_guide.connect(self.show_guide)
@@ -120,25 +121,29 @@ class Program:
         else:
             self.open_desk()
 
-    def open_desk(self) -> None:
-        """Open the data file in the background; show the desk, or in words why it cannot be."""
+    def open_desk(self, athletes: Path | None = None) -> None:
+        """Open the data file in the background; show the desk, or in words why it cannot be.
+
+        `athletes` is a file whose athletes are to be looked through at once.
+        """
         file = self.data_file
         self.window.runner.background(
             lambda progress: self._open(file, progress),
             about=self._words("frame.opening"),
-            then=self._opened,
+            then=lambda desk: self._opened(desk, athletes),
             refused=self.window.show_closed,
             can_stop=False,
         )
 
-    def go_on_with(self, file: Path | None) -> None:
-        """Close what is open and go on with another file, None for the usual one."""
+    def go_on_with(self, file: Path | None, athletes: Path | None = None) -> None:
+        """Close what is open and go on with another file, None for the usual one (`athletes`: see
+        `open_desk`)."""
         if not self.window.can_leave():
             return
         self._close()
         self._data = None
         self._keep(replace(self.preferences, data_file="" if file is None else str(file)))
-        self.open_desk()
+        self.open_desk(athletes)
 
     def look_round(self) -> None:
         """Go to the invented club, made anew in a file of its own; the next start is as before."""
@@ -188,16 +193,17 @@ class Program:
 
         del progress
         self._lock = _lock(file)
-        desk = open_desk(file)
+        language = self._words.catalogue.language
+        desk = open_desk(file, language=language)
         if self._demo:
             from coachdesk.app.demo.club import seed  # noqa: PLC0415
 
             club = paths.resources() / "demo" / "club.toml"
-            seed(desk, club.read_bytes(), club.name)
+            seed(desk, club.read_bytes(), club.name, language)
             self._demo = False
         return desk
 
-    def _opened(self, desk: Desk) -> None:
+    def _opened(self, desk: Desk, athletes: Path | None) -> None:
         self._desk = desk
         self._day = desk.today()
         context = self._context(desk)
@@ -208,6 +214,14 @@ class Program:
         QTimer.singleShot(
             _WEIGHTS_AFTER_MS, self.window, lambda: self._keep_derived(forecasts=True)
         )
+        if athletes is not None:
+            QTimer.singleShot(0, self.window, lambda: self._import_athletes(context, athletes))
+
+    def _import_athletes(self, context: Context, file: Path) -> None:
+        from coachdesk.ui.imports.dialog import import_athletes  # noqa: PLC0415
+
+        self.window.go_to("roster")
+        import_athletes(context, self.window, file)
 
     def _show_icons(self) -> None:
         """Icons come once the desk is there: the first paint does without them."""
@@ -221,6 +235,8 @@ class Program:
 
     def _load_ahead(self, context: Context) -> None:
         """The code of the other screens, quietly, while the coach reads the first."""
+        if context.desk is not self._desk:
+            return
         context.runner.background(
             lambda _progress: load_screens(),
             about=self._words("frame.opening"),
@@ -306,12 +322,20 @@ class Program:
             self.window.setStyleSheet(rules(theme))
             self._show_icons()
         words = self._preferred_words()
-        if words != self._words:
-            self._words = words
-            speak_qt(words.catalogue.language)
-            self.window.speak(words)
+        if words.catalogue.language != self._words.catalogue.language:
+            self._speak(words)
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
+
+    def _speak(self, words: Wording) -> None:
+        """Speak another language from now on, with what data files say in it."""
+        from coachdesk.app.wiring import in_language  # noqa: PLC0415
+
+        self._words = words
+        speak_qt(words.catalogue.language)
+        self.window.speak(words)
+        if self._desk is not None:
+            self._desk = in_language(self._desk, words.catalogue.language)
 
     def _close(self) -> None:
         if self._desk is not None:

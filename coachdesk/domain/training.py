@@ -128,9 +128,10 @@ class PlannedSetData:
     `place` orders what an exercise holds in a week. How heavy is said by `percent` of the training
     maximum (times the exercise's share) or by `weight`, never by both, or is left to `rir`,
     repetitions in reserve (half steps), which may also stand beside either. `judged` are singles
-    to be commanded and called as a referee would. `made` is what the generator wrote here, in the
-    notation of sets with units named; empty for what a coach typed. In a cell that was changed, its
-    first sets keep what the generator had written in the whole cell.
+    to be commanded and called as a referee would. `note` is said to the athlete, on paper too.
+    `made` is what the generator wrote here, in the notation of sets with units named; empty for
+    what a coach typed. In a cell that was changed, its first sets keep what the generator had
+    written in the whole cell.
     """
 
     exercise_id: int

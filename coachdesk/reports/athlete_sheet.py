@@ -25,9 +25,11 @@ from coachdesk.reports.day_blocks import (
     timetable,
     titled,
 )
-from coachdesk.reports.document import Document, Section, meet_masthead, sheet_title
-from coachdesk.reports.kit_page import kit_section
+from coachdesk.reports.document import Document
+from coachdesk.reports.kit_page import kit_sections
+from coachdesk.reports.masthead import meet_masthead, sheet_title
 from coachdesk.reports.plan_paths import Reader, follows_plan
+from coachdesk.reports.sections import Section
 from coachdesk.reports.theme import (
     BODY,
     FIGURE,
@@ -45,6 +47,8 @@ from coachdesk.wording.wording import Wording
 _CUE_LINES = 4
 _LARGEST = 1.25
 _BOX_GAP = 8.0
+_LINE = 26.0
+"""Between lines to write on [pt]."""
 
 
 def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) -> bytes:
@@ -61,9 +65,10 @@ def render_athlete_sheet(packet: EntryPacket, wording: Wording, paper: Paper) ->
         lambda width: _day(packet, reader, width),
         largest=_LARGEST,
     )
+    document.lines_to_write(_LINE, wording("sheet.section.notes"))
     document.tight(lambda width: _what_applies(packet, reader, width))
     if packet.kit:
-        document.tight(lambda width: [kit_section(packet, wording, width)])
+        document.tight(lambda width: kit_sections(packet, wording, width))
     return document.finish()
 
 
@@ -107,12 +112,24 @@ def _day(packet: EntryPacket, reader: Reader, width: float) -> Block:
             fitted_block(entry_line(packet, wording), width, STRONG.sized(12), 8),
             fitted_block(place_line(packet, wording), width, BODY.sized(11), 8),
             blank(8),
-            _openers(packet.lifts, reader, width),
-            blank(12),
-            *_warm_ups(packet, reader, width),
+            *_lifts(packet, reader, width),
             beside([(half, times), (half, stack(right, 12))], GUTTER),
         ]
     )
+
+
+def _lifts(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+    """The boxes of the lifts with the warm-ups below them; of a single lift beside it."""
+    if len(packet.lifts) == 1:
+        half = (width - GUTTER) / 2
+        box = _openers(packet.lifts, reader, half)
+        warm_ups = stack(_warm_ups(packet, reader, half))
+        return [beside([(half, box), (half, warm_ups)], GUTTER), blank(12)]
+    return [
+        _openers(packet.lifts, reader, width),
+        blank(12),
+        *_warm_ups(packet, reader, width),
+    ]
 
 
 def _openers(cards: Sequence[LiftCard], reader: Reader, width: float) -> Block:
@@ -183,29 +200,54 @@ def _racks_and_cue(card: LiftCard, wording: Wording, width: float) -> list[Block
 
 
 def _commands(cards: Sequence[LiftCard], width: float, wording: Wording) -> list[Block]:
-    """The lifts side by side: the commands in order, what gets a no lift, the cue in full."""
+    """The lifts side by side: the commands in order, what gets a no lift, the cue in full.
+
+    Of a single lift, what gets a no lift stands beside the commands.
+    """
     told = [card for card in cards if card.commands or card.causes or card.cue]
-    each = (width - GUTTER * (len(told) - 1)) / max(1, len(told))
-    columns = [(each, _commands_of(card, each, wording)) for card in told]
-    return [beside(columns, GUTTER)] if columns else []
+    count = max(2, len(told))
+    each = (width - GUTTER * (count - 1)) / count
+    if len(told) == 1:
+        name = lift_name(told[0].lift, wording)
+        heard = stack([*_given(told[0], each, wording), *_cue(told[0], each, wording)], 6)
+        columns = beside([(each, heard), (each, stack(_faults(told[0], each, wording)))], GUTTER)
+        return [titled(name, [columns], width, SUBSECTION)]
+    columns = beside([(each, _commands_of(card, each, wording)) for card in told], GUTTER)
+    return [columns] if told else []
 
 
 def _commands_of(card: LiftCard, width: float, wording: Wording) -> Block:
-    parts = []
-    if card.commands:
-        commands = [
-            words_block(
-                wording("sheet.numbered", number=number, words=command), width, STRONG.sized(12)
-            )
-            for number, command in enumerate(card.commands, start=1)
-        ]
-        parts.append(titled(wording("sheet.commands"), commands, width, LABEL))
-    if card.causes:
-        causes = bullets(card.causes, width, wording)
-        parts.append(titled(wording("sheet.causes"), causes, width, LABEL))
-    if card.cue:
-        parts.append(words_block(wording("sheet.cue", cue=card.cue), width, STRONG))
+    parts = [
+        *_given(card, width, wording),
+        *_faults(card, width, wording),
+        *_cue(card, width, wording),
+    ]
     return titled(lift_name(card.lift, wording), [stack(parts, 6)], width, SUBSECTION)
+
+
+def _given(card: LiftCard, width: float, wording: Wording) -> list[Block]:
+    """The commands in order."""
+    if not card.commands:
+        return []
+    commands = [
+        words_block(
+            wording("sheet.numbered", number=number, words=command), width, STRONG.sized(12)
+        )
+        for number, command in enumerate(card.commands, start=1)
+    ]
+    return [titled(wording("sheet.commands"), commands, width, LABEL)]
+
+
+def _faults(card: LiftCard, width: float, wording: Wording) -> list[Block]:
+    """What gets a no lift."""
+    if not card.causes:
+        return []
+    causes = bullets(card.causes, width, wording)
+    return [titled(wording("sheet.causes"), causes, width, LABEL)]
+
+
+def _cue(card: LiftCard, width: float, wording: Wording) -> list[Block]:
+    return [words_block(wording("sheet.cue", cue=card.cue), width, STRONG)] if card.cue else []
 
 
 def numbered(texts: Sequence[Text], width: float, wording: Wording) -> list[Block]:

@@ -10,12 +10,14 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple, TypeAlias
 
 from coachdesk.reports.line_drawing import Canvas, draw_line
-from coachdesk.reports.text_runs import fitted, shortened, width_of, wrapped
+from coachdesk.reports.text_runs import cleaned, fitted, shortened, whole_words, width_of, wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, INK, RULE, TINT, Style
 
 PADDING = 3.0
-_SCALE_STEP = 0.05
+_GAP = 8.0
+_SCALE_STEP = 0.03
 _SMALLEST_SCALE = 0.6
+_OF_THE_ROOM = 0.75
 
 
 class Block(NamedTuple):
@@ -78,6 +80,19 @@ def two_lines(words: str, width: float, style: Style, smallest: float) -> Block:
     return words_block(words, width, style, most=2)
 
 
+def name_block(words: str, width: float, style: Style, smallest: float) -> Block:
+    """A name on one line, smaller down to `smallest` [pt] where it must be, and on two such lines
+    rather than cut off; the height stays the same."""
+    least = style.sized(smallest)
+    line = " ".join(cleaned(words).split())
+    if width_of(line, least) <= width:
+        return fitted_block(line, width, style, smallest)
+    least = least._replace(leading=smallest * 1.1)
+    inner = two_lines(line, width, least, smallest * 0.65)
+    over = inner.height - style.leading
+    return Block(style.leading, lambda canvas, x, top: inner.draw(canvas, x, top + over))
+
+
 def stack(blocks: Iterable[Block], gap: float = 0.0) -> Block:
     """Blocks below each other, `gap` apart."""
     pieces = tuple(blocks)
@@ -137,24 +152,26 @@ def fitting(
 ) -> Block:
     """What `layout` makes for a width [pt], set as large as the height [pt] allows.
 
-    What is too high at `largest` is laid out anew for a smaller size, and once more in between
-    when that leaves room; only what is still too high at the smallest is narrowed too.
+    Words break anew in every size: it is laid out once more for most of the room that is left, and
+    keeps its size where it does not fit so. Only what is still too high at the smallest is
+    narrowed too.
     """
-    scale, block = largest, layout(width / largest)
-    if block.height * scale > height:
+    scale, block = 1.0, layout(width)
+    if block.height > height:
         scale = _scale_for(block, height)
         block = layout(width / scale)
-        larger = _scale_for(block, height)
-        if larger - scale > _SCALE_STEP:
-            again = layout(width / larger)
-            if again.height * larger <= height:
-                scale, block = larger, again
+        largest = 1.0
+    larger = scale + _OF_THE_ROOM * (min(largest, _scale_for(block, height)) - scale)
+    if larger - scale > _SCALE_STEP:
+        again = layout(width / larger)
+        if again.height * larger <= height:
+            scale, block = larger, again
     return at_scale(block, min(scale, height / max(block.height, 1.0)))
 
 
 def _scale_for(block: Block, height: float) -> float:
     """The scale at which a block is as high as `height` [pt], but not too small to read."""
-    return max(_SMALLEST_SCALE, height / block.height)
+    return max(_SMALLEST_SCALE, height / max(block.height, 1.0))
 
 
 def scaled(inner: Block, height: float) -> Block:
@@ -188,7 +205,8 @@ def empty_box(width: float, height: float) -> Block:
     def draw(canvas: Canvas, x: float, top: float) -> None:
         canvas.setLineWidth(0.9)
         canvas.setStrokeGray(INK)
-        canvas.rect(x, top - height, width, height, stroke=1, fill=0)
+        canvas.setFillGray(1)
+        canvas.rect(x, top - height, width, height, stroke=1, fill=1)
 
     return Block(height, draw)
 
@@ -221,7 +239,7 @@ def grid_row(
     cells: Sequence[Cell],
     *,
     ruled: bool = True,
-    gap: float = 8.0,
+    gap: float = _GAP,
     padding: float = PADDING,
 ) -> Block:
     """One row of a grid whose columns are `widths` wide, with a line below."""
@@ -234,7 +252,14 @@ def grid_row(
 
 def grid_head(widths: Sequence[float], heads: Sequence[str]) -> Block:
     """The head of a grid."""
-    return grid_row(widths, [(head, COLUMN_HEAD) for head in heads])
+    return grid_row(
+        widths, [head_block(head, width - _GAP) for head, width in zip(heads, widths, strict=True)]
+    )
+
+
+def head_block(words: str, width: float, style: Style = COLUMN_HEAD) -> Block:
+    """A column's head, set smaller rather than with a word broken."""
+    return words_block(words, width, whole_words(words, style, width))
 
 
 def shares(width: float, *parts: float) -> list[float]:

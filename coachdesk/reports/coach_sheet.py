@@ -2,44 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 
 from coachdesk.domain.attempts import Method
 from coachdesk.domain.class_fit import ClassFit, Verdict
-from coachdesk.domain.units import Mass
+from coachdesk.domain.lifting import Lift
 from coachdesk.reports.athlete_sheet import bullets
 from coachdesk.reports.blocks import (
     Block,
-    Cell,
-    beside,
     blank,
-    grid_head,
-    grid_row,
     padded,
     prose,
+    rule,
     shares,
     stack,
     words_block,
 )
-from coachdesk.reports.day_blocks import entry_line, lift_name, place_line
-from coachdesk.reports.document import Document, Section, meet_masthead, meet_names
-from coachdesk.reports.plan_paths import Reader, follows_plan
-from coachdesk.reports.theme import CLOCK, LABEL, STRONG, Paper
-from coachdesk.reports.turns_block import Turns, turns_block, turns_in_words
+from coachdesk.reports.day_blocks import entry_line, place_line
+from coachdesk.reports.document import Document
+from coachdesk.reports.lift_panels import lift_panels
+from coachdesk.reports.masthead import meet_masthead, meet_names
+from coachdesk.reports.plan_paths import Reader
+from coachdesk.reports.sections import AnySection, Section, SideBySide
+from coachdesk.reports.theme import GUTTER, LABEL, STRONG, Paper
+from coachdesk.reports.turns_block import Turns, turns_in_words
 from coachdesk.reports.weight_page import fit_lines, latest_starts
-from coachdesk.services.packet_content import EntryPacket, LiftCard, ScoreLine, WeightPage
-from coachdesk.wording.plan_words import outlook_lines, source_line, textbook_line, total_in_words
+from coachdesk.services.packet_content import EntryPacket, ScoreLine, WeightPage
+from coachdesk.wording.plan_words import outlook_lines, textbook_line, total_in_words
 from coachdesk.wording.weight_words import agreed_in_words, scale_in_words, week_in_words
 from coachdesk.wording.wording import Wording
 
-_NOTES_ROOM = 30.0
-_LEAST_SCALE = 0.8
+_LEAST_SCALE, _MOST_SCALE = 0.8, 1.1
 """The coach reads it at a desk: one page rather than a second that is nearly empty."""
 _SURE = 0.95
 """From such a chance of the class on there is nothing to say of the scale."""
-_BETWEEN = 12.0
-"""Between the turns of one lift and the next [pt]."""
+_LINE = 26.0
+"""Between lines to write on [pt]."""
 
 
 def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper: Paper) -> bytes:
@@ -51,107 +50,75 @@ def render_coach_sheets(packets: Sequence[EntryPacket], wording: Wording, paper:
         kind = wording("sheet.kind.coach")
         masthead = meet_masthead(packet.athlete, kind, packet.meet, packet.mark, wording)
         document.begin(masthead, named=True)
-        document.tight(
-            partial(_sections, packet, reader, _turns(packet, reader)), least=_LEAST_SCALE
-        )
+        sections = partial(_sections, packet, reader, _turns(packet, reader))
+        document.tight(sections, least=_LEAST_SCALE, most=_MOST_SCALE)
+        document.lines_to_write(_LINE)
     return document.finish()
 
 
-def _turns(packet: EntryPacket, reader: Reader) -> list[Turns]:
+def _turns(packet: EntryPacket, reader: Reader) -> dict[Lift, Turns]:
     """Every turn of the plan, where it has chances."""
     plan = packet.plan
     if plan is None or packet.expected is None:
-        return []
-    return [turns_in_words(lift, reader.wording) for lift in plan.lifts]
+        return {}
+    return {lift.lift: turns_in_words(lift, reader.wording) for lift in plan.lifts}
 
 
 def _sections(
-    packet: EntryPacket, reader: Reader, turns: Sequence[Turns], width: float
-) -> list[Section]:
+    packet: EntryPacket, reader: Reader, turns: Mapping[Lift, Turns], width: float
+) -> list[AnySection]:
+    """The attempts, what they lead to beside what is still open, the weight, notes."""
     wording = reader.wording
-    sections = [Section(wording("sheet.section.plan"), _plan(packet, reader, width))]
-    totals = [
-        padded(words_block(_score_line(line, wording), width), below=2) for line in packet.scores
+    sections: list[AnySection] = [
+        Section(wording("sheet.section.plan"), _plan(packet, reader, turns, width))
     ]
-    totals += _chances(packet, reader, turns, width)
+    left, right = shares(width - GUTTER, 62, 38) if packet.open_points else (width, width)
+    said = []
+    totals = [
+        padded(words_block(_score_line(line, wording), left), below=2) for line in packet.scores
+    ]
+    totals += _chances(packet, reader, left)
     if totals:
-        sections.append(Section(wording("sheet.section.chances"), totals))
+        said.append((left, Section(wording("sheet.section.chances"), totals)))
+    if packet.open_points:
+        points = bullets(packet.open_points, right, wording)
+        said.append((right, Section(wording("sheet.section.open_points"), points)))
+    sections += [SideBySide(said, GUTTER)] if len(said) > 1 else [one for _, one in said]
     weight = _weight(packet, reader, width)
     if weight:
         sections.append(Section(wording("sheet.section.weight"), weight))
-    if packet.open_points:
-        points = bullets(packet.open_points, width, wording)
-        sections.append(Section(wording("sheet.section.open_points"), points))
-    notes = prose(packet.coach_note, width) if packet.coach_note else [blank(_NOTES_ROOM)]
+    to_write = stack([blank(_LINE), rule(width)])
+    notes = prose(packet.coach_note, width) if packet.coach_note else [to_write]
     return [*sections, Section(wording("sheet.section.notes"), notes)]
 
 
-def _plan(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
-    """The attempts when all are good, and under each lift what its plan is built on."""
+def _plan(
+    packet: EntryPacket, reader: Reader, turns: Mapping[Lift, Turns], width: float
+) -> list[Block]:
+    """The entry, and each lift with its attempts, its turns and what they are built on."""
     wording = reader.wording
-    widths = shares(width, 19, 21, 20, 20, 20)
-    heads = ("lift", "expected", "first", "second", "third")
-    head = grid_head(widths, [wording(f"sheet.plan.{one}") for one in heads])
     made_by = Method.TEXTBOOK if packet.plan is None else packet.plan.method
     method = wording("sheet.plan.method", method=wording(f"method.{made_by}"))
-    blocks = [
+    read = [blank(4), *prose(wording("sheet.turns.read"), width, LABEL)] if turns else []
+    return [
         words_block(entry_line(packet, wording), width, STRONG),
         words_block(place_line(packet, wording), width),
-        padded(words_block(method, width, LABEL), above=4, below=4),
-        head,
+        padded(words_block(method, width, LABEL), above=2, below=6),
+        *lift_panels(packet.lifts, turns, reader, width),
+        *read,
     ]
-    for card in packet.lifts:
-        blocks += _lift_rows(card, widths, reader)
-    return blocks
 
 
-def _chances(
-    packet: EntryPacket, reader: Reader, turns: Sequence[Turns], width: float
-) -> list[Block]:
-    """What the plan leads to, and every turn with its chances, a column to each lift."""
+def _chances(packet: EntryPacket, reader: Reader, width: float) -> list[Block]:
+    """What the plan leads to."""
     plan, expected, wording = packet.plan, packet.expected, reader.wording
     if plan is None:
         return []
     lines = [wording.say(note) for note in plan.notes]
-    if expected is None:
-        return [padded(words_block(line, width), below=2) for line in lines]
-    lines += outlook_lines(plan, expected.score, expected.formula, wording)
-    lines.append(textbook_line(plan, wording))
-    blocks = [padded(words_block(line, width), below=2) for line in lines if line]
-    each = (width - _BETWEEN * (len(turns) - 1)) / max(2, len(turns))
-    columns = [(each, turns_block(lift, each)) for lift in turns]
-    read = prose(wording("sheet.turns.read"), width, LABEL)
-    return [*blocks, blank(4), beside(columns, _BETWEEN), blank(4), *read]
-
-
-def _lift_rows(card: LiftCard, widths: list[float], reader: Reader) -> list[Block]:
-    wording = reader.wording
-    name = (lift_name(card.lift, wording), STRONG)
-    unknown = wording("sheet.unknown")
-    opener: Cell = unknown if card.opener is None else _weight_cell(card.opener, reader, widths[2])
-    if card.plan is None:
-        return [grid_row(widths, [name, unknown, opener, unknown, unknown])]
-    later: tuple[Mass, ...] = card.plan.good_path[1:] if follows_plan(card) else ()
-    cells: list[Cell] = [_weight_cell(mass, reader, widths[3]) for mass in later]
-    cells = cells or [unknown, unknown]
-    about = [source_line(card.plan, wording)]
-    about += [wording.say(note) for note in card.plan.notes]
-    how = "sheet.opener.handed_in" if card.opener_chosen else "sheet.opener.planned"
-    wide = shares(sum(widths), 80, 20)
-    return [
-        grid_row(widths, [name, reader.mass(card.plan.expected), opener, *cells], ruled=False),
-        grid_row(
-            wide,
-            [stack(words_block(line, wide[0] - 8) for line in about), (wording(how), LABEL)],
-            padding=1,
-        ),
-    ]
-
-
-def _weight_cell(mass: Mass, reader: Reader, width: float) -> Block:
-    """A weight, and below it the same in the athlete's own unit where that differs."""
-    own = reader.own_line(mass, width - 8)
-    return stack([words_block(reader.wording.mass(mass), width - 8, CLOCK), *own])
+    if expected is not None:
+        lines += outlook_lines(plan, expected.score, expected.formula, wording)
+        lines.append(textbook_line(plan, wording))
+    return [padded(words_block(line, width), below=2) for line in lines if line]
 
 
 def _score_line(line: ScoreLine, wording: Wording) -> str:

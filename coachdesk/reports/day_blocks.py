@@ -51,8 +51,13 @@ def timetable(
             day = line.at.date()
             rows.append(padded(words_block(wording.day(day), width, COLUMN_HEAD), above=4))
         row = _time_row(line, width, wording, clock, style)
-        rows.append(_along_line(row, line, clock, goes_on=number < len(times)))
+        rows.append(_along_line(row, line, clock, goes_on=_goes_on(times[number:], day)))
     return rows
+
+
+def _goes_on(later: Sequence[DayTime], day: date) -> bool:
+    """Whether something else follows on the same day."""
+    return bool(later) and (later[0].at is None or later[0].at.date() == day)
 
 
 def _along_line(row: Block, line: DayTime, clock: Style, *, goes_on: bool) -> Block:

@@ -22,6 +22,9 @@ _ROOM_PT = 1.5
 _NUMBER = Style(BOLD, 7.5, 9)
 _LARGE_NUMBER = Style(BOLD, 10, 12)
 _IN_WORDS = Style(REGULAR, 9.5, 12)
+_BARE = Style(REGULAR, 8, 9.5)
+_NUMBER_SHARE = 0.5
+"""The size of the number on a disc, of the full height."""
 _SLEEVE = 7.0
 
 
@@ -33,6 +36,23 @@ def discs_block(discs: Sequence[Disc], width: float, wording: Wording) -> Block:
         in_words = wording("sheet.card.bare_bar")
     below = fitted_block(in_words, width, _IN_WORDS, 6)
     return stack([_drawing(discs, numbers, width, _HEIGHT, _NUMBER), below], 2)
+
+
+def small_discs_block(discs: Sequence[Disc], width: float, wording: Wording) -> Block:
+    """The discs of one side from the inside out, drawn to size with their numbers on them."""
+    if not discs:
+        return words_block(wording("sheet.card.bare_bar"), width, _BARE)
+    numbers = [_number(disc, wording) for disc in discs]
+    return _drawing(discs, numbers, width, _HEIGHT, _NUMBER)
+
+
+def row_discs_block(discs: Sequence[Disc], width: float, height: float, wording: Wording) -> Block:
+    """The discs of one side from the inside out, as large as a row of a height [pt] allows."""
+    size = height * _NUMBER_SHARE
+    if not discs:
+        return fitted_block(wording("chart.bare_bar"), width, Style(REGULAR, size, height), 5)
+    numbers = [_number(disc, wording) for disc in discs]
+    return _drawing(discs, numbers, width, height, Style(BOLD, size, height))
 
 
 def large_discs_block(discs: Sequence[Disc], width: float, wording: Wording) -> Block:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from itertools import pairwise
@@ -16,6 +16,7 @@ from coachdesk.reports.blocks import (
     blank,
     fitted_block,
     fitting,
+    name_block,
     rule,
     scaled,
     stack,
@@ -23,6 +24,8 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.line_drawing import Canvas, draw_line
+from coachdesk.reports.masthead import Masthead, print_line
+from coachdesk.reports.sections import SECTION_GAP, AnySection, height_of
 from coachdesk.reports.text_runs import cleaned, fitted, width_of
 from coachdesk.reports.theme import (
     FOOT,
@@ -31,82 +34,21 @@ from coachdesk.reports.theme import (
     LABEL,
     MARGIN,
     NAME,
-    SECTION,
     STRONG,
+    SUBSECTION,
     Style,
 )
-from coachdesk.services.packet_content import EntryPacket, MeetHead, PrintMark
 from coachdesk.wording.wording import Wording
 
 _PAGE_WORDS_WIDTH = 110.0
-_SECTION_GAP = 14.0
-_TITLE_WIDTH = 500.0
+_LEAST_NAME = 12.0
 _TIGHT_SCALES = (1.0, 0.96, 0.92, 0.88, 0.84, 0.8)
 _LEAST_SCALE = 0.84
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A title and the blocks below it; `running_head` is drawn again on each further page."""
-
-    title: str
-    blocks: Sequence[Block]
-    running_head: Block | None = None
-
-    def all_blocks(self) -> list[Block]:
-        """Title and blocks; the title stays with the first block."""
-        title = [words_block(self.title, _TITLE_WIDTH, SECTION), blank(4)]
-        return [stack([*title, *self.blocks[:1]]), *self.blocks[1:]]
-
-    @property
-    def height(self) -> float:
-        """The height on one page [pt]."""
-        return sum(block.height for block in self.all_blocks())
-
-
-@dataclass(frozen=True, slots=True)
-class Masthead:
-    """What stands on every page: whose sheet, which kind, what it is about and where and when that
-    is, when it was printed, and the rules it was made by."""
-
-    subject: str
-    kind: str
-    about: str
-    where: str
-    mark: PrintMark
-    rules: str
-
-
-def meet_masthead(
-    subject: str, kind: str, meet: MeetHead, mark: PrintMark, wording: Wording
-) -> Masthead:
-    """The masthead of a sheet about a meet."""
-    where = wording.day(meet.starts_on)
-    if meet.place:
-        where = wording("sheet.where", place=meet.place, day=meet.starts_on)
-    return Masthead(subject, kind, meet.name, where, mark, rules_line(meet, wording))
-
-
-def sheet_title(masthead: Masthead, wording: Wording) -> str:
-    """The title of a document for one."""
-    return wording("sheet.title", kind=masthead.kind, name=masthead.subject, meet=masthead.about)
-
-
-def meet_names(packets: Iterable[EntryPacket]) -> tuple[str, ...]:
-    """The meets that packets are for, each once."""
-    return tuple(dict.fromkeys(packet.meet.name for packet in packets))
-
-
-def print_line(mark: PrintMark, wording: Wording) -> str:
-    """When it was printed, and which print it replaces."""
-    if mark.replaces is None:
-        return wording("sheet.printed", at=mark.printed_at)
-    return wording("sheet.printed_replaces", at=mark.printed_at, earlier=mark.replaces)
-
-
-def rules_line(meet: MeetHead, wording: Wording) -> str:
-    """The rulebook it was made by, and that the meet's own rules come first."""
-    return wording("sheet.rules", rulebook=meet.rulebook, edition=meet.edition)
+_ROOMY_SCALES = (1.25, 1.2, 1.15, 1.1, 1.05)
+_MOST_SCALE = _ROOMY_SCALES[0]
+"""What leaves room on its page is set larger: a sheet is read at arm's length."""
+_MORE_LINES = 1.6
+"""How the height of words grows with their size: they are larger, and break into more lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,8 +116,13 @@ class Document:
         self._level = 0
         self.turn()
         if named:
-            self.bookmark(masthead.subject)
-            self._level = 1
+            self.name(masthead.subject)
+
+    def name(self, title: str) -> None:
+        """An entry at the top of the outline for this place; what comes after it stands below."""
+        self._level = 0
+        self.bookmark(title)
+        self._level = 1
 
     def turn(self) -> None:
         """Begin a new page."""
@@ -200,29 +147,33 @@ class Document:
         """What `layout` makes for a width, alone on the page just begun, as large as it fits."""
         self.bookmark(title)
         self._put(fitting(layout, self.width, self.height, largest))
-        self._y = self._bottom
 
-    def section(self, section: Section) -> None:
+    def section(self, section: AnySection) -> None:
         """A section, on one page where it can be."""
         blocks = section.all_blocks()
         if self._y != self._top:
-            self._y -= _SECTION_GAP
+            self._y -= SECTION_GAP
         needed = sum(block.height for block in blocks)
         if needed > self.height:
             needed = blocks[0].height
         if self._y - needed < self._bottom:
             self.turn()
-        self.bookmark(section.title)
+        for title in section.titles:
+            self.bookmark(title)
         for block in blocks:
             self._flow(block, section.running_head)
 
     def tight(
-        self, layout: Callable[[float], Sequence[Section]], *, least: float = _LEAST_SCALE
+        self,
+        layout: Callable[[float], Sequence[AnySection]],
+        *,
+        least: float = _LEAST_SCALE,
+        most: float = _MOST_SCALE,
     ) -> None:
         """The sections `layout` makes for a width, from a fresh page on.
 
         As many as can be go on a page together, set a little smaller where that helps, but not
-        below `least` of their size.
+        below `least` of their size, and larger up to `most` where they leave room.
         """
         full_size = layout(self.width)
         by_scale = {1.0: full_size}
@@ -234,8 +185,14 @@ class Document:
                 if scale not in by_scale:
                     by_scale[scale] = layout(self.width / scale)
                 sections = by_scale[scale][at:end]
-                if _height(sections) * scale <= self.height:
-                    self._put_sections(sections, scale)
+                if height_of(sections) * scale <= self.height:
+                    self._put_sections(
+                        *(
+                            self._roomy(layout, sections, at, most)
+                            if scale == 1
+                            else (sections, scale)
+                        )
+                    )
                     at = end
                     break
             else:
@@ -244,7 +201,7 @@ class Document:
                 return
 
     def _tries(
-        self, full_size: Sequence[Section], at: int, least: float
+        self, full_size: Sequence[AnySection], at: int, least: float
     ) -> Iterator[tuple[int, float]]:
         """How many sections to try together, and in which size.
 
@@ -256,16 +213,52 @@ class Document:
         count = len(full_size)
         ends = [end for end in range(count, at, -1) if end != count - 1 or end - at == 1]
         for end in ends:
-            height = _height(full_size[at:end])
+            height = height_of(full_size[at:end])
             sure = sum(height * scale > self.height for scale in scales)
             for scale in scales[max(0, sure - 1) : sure + 1]:
                 yield end, scale
 
-    def _put_sections(self, sections: Sequence[Section], scale: float) -> None:
+    def _roomy(
+        self,
+        layout: Callable[[float], Sequence[AnySection]],
+        fitting: Sequence[AnySection],
+        at: int,
+        most: float,
+    ) -> tuple[Sequence[AnySection], float]:
+        """Sections that fit at full size as large as they fit, and how large that is.
+
+        Words set larger break into more lines: what would be too high with a few more is not
+        tried.
+        """
+        height, end = height_of(fitting), at + len(fitting)
+        for scale in _ROOMY_SCALES:
+            if scale > most or height * scale**_MORE_LINES > self.height:
+                continue
+            larger = layout(self.width / scale)[at:end]
+            if height_of(larger) * scale <= self.height:
+                return larger, scale
+        return fitting, 1.0
+
+    def _put_sections(self, sections: Sequence[AnySection], scale: float) -> None:
         for section in sections:
-            self.bookmark(section.title)
+            for title in section.titles:
+                self.bookmark(title)
             self._put(at_scale(stack(section.all_blocks()), scale))
-            self._y -= _SECTION_GAP * scale
+            self._y -= SECTION_GAP * scale
+
+    def lines_to_write(self, step: float, title: str = "") -> None:
+        """Fill what is left of the page with lines to write on, `step` apart [pt].
+
+        With a title above them there are three at least, or none.
+        """
+        if title:
+            head = stack([blank(SECTION_GAP), words_block(title, self.width, SUBSECTION)])
+            if self._y - head.height - 3 * step <= self._bottom:
+                return
+            self._put(head)
+        while self._y - step > self._bottom:
+            self._y -= step
+            rule(self.width).draw(self._canvas, MARGIN, self._y)
 
     def place(self, block: Block, x: float, top: float) -> None:
         """Draw a block anywhere on the page, in points from its lower left corner."""
@@ -308,7 +301,7 @@ class Document:
         left, right = self.width * 0.6, self.width * 0.36
         name = stack(
             [
-                fitted_block(masthead.subject, left, NAME, 11),
+                name_block(masthead.subject, left, NAME, _LEAST_NAME),
                 fitted_block(masthead.kind, left, LABEL, 8),
             ]
         )
@@ -350,11 +343,6 @@ class Document:
         self._canvas.translate(edge + width - _PAGE_WORDS_WIDTH, top - FOOT.leading - 2)
         self._canvas.doForm(f"page-{self._page}")
         self._canvas.restoreState()
-
-
-def _height(sections: Sequence[Section]) -> float:
-    """The height of sections on one page [pt]."""
-    return sum(section.height for section in sections) + _SECTION_GAP * (len(sections) - 1)
 
 
 def _bold(style: Style) -> Style:

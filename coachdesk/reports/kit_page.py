@@ -1,41 +1,78 @@
-"""The kit page: a box for each piece and check round, marked with what is on file of it."""
+"""The kit page: a box for each piece and check round, marked with what is on file of it.
+
+What referees look at comes first, a row to each piece with its limits; the rest of the bag, which
+has none, stands below in two columns.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import zip_longest
 
 from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.text import text
 from coachdesk.reports.blocks import (
     Block,
+    beside,
+    blank,
     empty_box,
+    fitted_block,
     grid_row,
+    head_block,
+    middle,
     padded,
+    rule,
     stack,
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Section
 from coachdesk.reports.line_drawing import Canvas, draw_line
-from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG, SUBSECTION
+from coachdesk.reports.sections import Section
+from coachdesk.reports.theme import BODY, COLUMN_HEAD, GUTTER, LABEL, STRONG
 from coachdesk.services.packet_content import EntryPacket, KitLine
 from coachdesk.wording.wording import Wording
 
 _SEEN = "\N{CHECK MARK}"
 _MISSING = "\N{BALLOT X}"
-_MARK = STRONG.sized(13)
-_BOX = 12.5
-"""The box of a piece and round [pt], wide enough for a pen."""
+_MARK = STRONG.sized(15)
+_CROSS = STRONG.sized(11)
+_BOX = 17.0
+"""The box of a piece and round [pt]: 5 mm for a pen, also where the page is set smaller."""
 _BOX_COLUMN = 47.0
+_BAG_COLUMN = 29.0
 _KIT_GAP = 5.0
-_MARK_LEFT, _MARK_UP = 1.0, 1.8
-_CROSS_GAP = 2.0
+_MARK_LEFT, _MARK_UP = 2.0, 3.0
+_CROSS_GAP = 1.0
 _MARKS = LABEL.sized(8.5)
 _LIMIT = BODY.sized(9.5)
+_ROUND = COLUMN_HEAD.sized(8.5)
 
 
-def kit_section(packet: EntryPacket, wording: Wording, width: float) -> Section:
-    """A box for each piece and round: first what the referees look at, then the rest."""
+def kit_sections(packet: EntryPacket, wording: Wording, width: float) -> list[Section]:
+    """A box for each piece and round: what the referees look at, and what else is in the bag."""
+    shown = [line for line in packet.kit if line.inspected]
+    rest = [line for line in packet.kit if not line.inspected]
+    inspection = padded(words_block(wording.say(packet.kit_inspection), width), below=6)
+    sections = []
+    if shown:
+        title = wording("sheet.section.kit")
+        sections.append(_shown(title, inspection, shown, packet, wording, width))
+    if rest:
+        bag = _bag(wording("sheet.kit.rest"), rest, packet, wording, width)
+        sections.append(bag if shown else replace(bag, blocks=[inspection, *bag.blocks]))
+    return sections
+
+
+def _shown(
+    title: str,
+    above: Block,
+    kit: Sequence[KitLine],
+    packet: EntryPacket,
+    wording: Wording,
+    width: float,
+) -> Section:
+    """A row to each piece, with what gets it turned away."""
     rounds = packet.check_rounds
     box = min(_BOX_COLUMN, width * 0.55 / max(1, len(rounds)))
     widths = [width - box * len(rounds), *[box] * len(rounds)]
@@ -48,45 +85,58 @@ def kit_section(packet: EntryPacket, wording: Wording, width: float) -> Section:
         )
         for one in rounds
     ]
+    first = _first_head(wording("sheet.kit.inspected"), packet.kit, widths[0] - _KIT_GAP, wording)
     head = grid_row(
         widths,
-        [
-            _first_head(packet.kit, widths[0] - _KIT_GAP, wording),
-            *((words, COLUMN_HEAD.sized(8.5)) for words in heads),
-        ],
+        [first, *(head_block(words, box - _KIT_GAP, _ROUND) for words in heads)],
         gap=_KIT_GAP,
     )
-    rows = [
-        row
-        for code, inspected in (("inspected", True), ("rest", False))
-        for row in _kit_group(code, inspected, packet.kit, widths, wording)
+    rows = [_kit_row(line, widths, wording) for line in kit]
+    return Section(title, [stack([above, head, rows[0]]), *rows[1:]], head)
+
+
+def _bag(
+    title: str, kit: Sequence[KitLine], packet: EntryPacket, wording: Wording, width: float
+) -> Section:
+    """The rest in two columns, read downwards, each with its own boxes and short heads."""
+    rounds = packet.check_rounds
+    half = (width - GUTTER) / 2
+    box = min(_BAG_COLUMN, half * 0.6 / max(1, len(rounds)))
+    widths = [half - box * len(rounds), *[box] * len(rounds)]
+    days = [
+        fitted_block(wording.short_day(one.on), box - _KIT_GAP / 2, _ROUND, 6) for one in rounds
     ]
-    inspection = padded(words_block(wording.say(packet.kit_inspection), width), below=6)
-    first = stack([inspection, head, rows[0]])
-    return Section(wording("sheet.section.kit"), [first, *rows[1:]], head)
+    one_head = grid_row(
+        widths, [(wording("sheet.kit.item"), COLUMN_HEAD), *days], gap=_KIT_GAP, padding=2
+    )
+    head = beside([(half, one_head), (half, one_head)], GUTTER)
+    left = (len(kit) + 1) // 2
+    rows = [_kit_row(line, widths, wording, ruled=False) for line in kit]
+    pairs = [_level(pair, half) for pair in zip_longest(rows[:left], rows[left:])]
+    return Section(title, [stack([head, pairs[0]]), *pairs[1:]], head)
 
 
-def _first_head(kit: Sequence[KitLine], width: float, wording: Wording) -> Block:
+def _level(pair: Sequence[Block | None], width: float) -> Block:
+    """Rows side by side, the lines below them level."""
+    height = max(row.height for row in pair if row is not None)
+    ruled = [
+        blank(0) if row is None else stack([Block(height, row.draw), rule(width)]) for row in pair
+    ]
+    return beside([(width, row) for row in ruled], GUTTER)
+
+
+def _first_head(title: str, kit: Sequence[KitLine], width: float, wording: Wording) -> Block:
     """What the rows are, and, beside heads of three lines, what the marks in the boxes mean."""
-    item = words_block(wording("sheet.kit.item"), width, COLUMN_HEAD)
+    item = words_block(title, width, COLUMN_HEAD)
     if all(sight is Sight.NOT_LOOKED for line in kit for sight in line.sights):
         return item
     marks = wording("sheet.kit.marks", seen=_SEEN, missing=_MISSING)
     return stack([item, words_block(marks, width, _MARKS)])
 
 
-def _kit_group(
-    code: str, inspected: bool, kit: Sequence[KitLine], widths: Sequence[float], wording: Wording
-) -> list[Block]:
-    """The rows of one part of the kit; its title stays with the first."""
-    rows = [_kit_row(line, widths, wording) for line in kit if line.inspected is inspected]
-    if not rows:
-        return []
-    title = words_block(wording(f"sheet.kit.{code}"), sum(widths), SUBSECTION)
-    return [stack([padded(title, above=5), rows[0]]), *rows[1:]]
-
-
-def _kit_row(line: KitLine, widths: Sequence[float], wording: Wording) -> Block:
+def _kit_row(
+    line: KitLine, widths: Sequence[float], wording: Wording, *, ruled: bool = True
+) -> Block:
     """A piece of kit and what gets it turned away, with a box for each round."""
     width = widths[0] - _KIT_GAP
     what = wording.say(line.item)
@@ -97,8 +147,10 @@ def _kit_row(line: KitLine, widths: Sequence[float], wording: Wording) -> Block:
         what = wording("sheet.kit.for", what=what, lifts=lifts)
     limits = [words_block(wording.say(limit), width, _LIMIT) for limit in line.limits]
     item = stack([words_block(what, width, STRONG), *limits])
+    if not limits:
+        item = middle(item, _BOX)
     looks = (*line.sights, *[Sight.NOT_LOOKED] * len(widths))[: len(widths) - 1]
-    return grid_row(widths, [item, *map(_round_box, looks)], gap=_KIT_GAP, padding=2)
+    return grid_row(widths, [item, *map(_round_box, looks)], gap=_KIT_GAP, padding=2, ruled=ruled)
 
 
 def _round_box(look: Sight) -> Block:
@@ -106,13 +158,13 @@ def _round_box(look: Sight) -> Block:
     box = empty_box(_BOX, _BOX)
     if look is Sight.NOT_LOOKED:
         return box
-    mark, left = {
-        Sight.PRESENT: (_SEEN, _MARK_LEFT),
-        Sight.MISSING: (_MISSING, _BOX + _CROSS_GAP),
+    mark, left, style = {
+        Sight.PRESENT: (_SEEN, _MARK_LEFT, _MARK),
+        Sight.MISSING: (_MISSING, _BOX + _CROSS_GAP, _CROSS),
     }[look]
 
     def draw(canvas: Canvas, x: float, top: float) -> None:
         box.draw(canvas, x, top)
-        draw_line(canvas, x + left, top - _BOX + _MARK_UP, mark, _MARK)
+        draw_line(canvas, x + left, top - _BOX + _MARK_UP, mark, style)
 
     return Block(box.height, draw)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from io import BytesIO
-from itertools import groupby
 
 from reportlab.pdfgen.canvas import Canvas as PdfCanvas
 
@@ -16,45 +15,51 @@ from coachdesk.reports.blocks import (
     beside,
     blank,
     fitted_block,
+    middle,
     prose,
     rule,
     stack,
     words_block,
 )
+from coachdesk.reports.disc_drawing import row_discs_block
 from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.text_runs import cleaned
-from coachdesk.reports.theme import BODY, COLUMN_HEAD, FOOT, LABEL, MARGIN, NAME, STRONG, Paper
+from coachdesk.reports.theme import COLUMN_HEAD, FOOT, LABEL, MARGIN, NAME, STRONG, Paper
 from coachdesk.services.loading_chart import ChartRow, LoadingChart
 from coachdesk.wording.wording import Wording
 
 COLUMNS = 2
 _GUTTER = 22.0
-_ROW = 13.0
+_LEAST_ROW, _MOST_ROW = 17.0, 26.0
+_ABOVE = 1.2
 _GAP = 8.0
 _FOOT_ROOM = 46.0
 _WEIGHT, _OTHER = 46.0, 56.0
 _SMALLEST = 6.0
+_FIGURE = STRONG.sized(11.5)
 
 
 def render_loading_chart(chart: LoadingChart, wording: Wording, paper: Paper) -> bytes:
     """The chart as a PDF. The fonts must have been loaded.
 
-    The set's own unit stands first. Discs are told by their numbers, so that it reads in black
-    and white; their colours are named in the head.
+    The set's own unit stands first. Discs are drawn in their colours with their numbers on them,
+    so that it reads in black and white; their colours are named in the head.
     """
     wording = wording.in_unit(chart.unit)
     width, height = paper.size[0] - 2 * MARGIN, paper.size[1]
     head = _head(chart, wording, width)
     room = height - 2 * MARGIN - head.height - _FOOT_ROOM
-    a_column = int((room - _column_head(wording, 1.0).height) // _ROW)
-    pages = _pages(chart.rows, a_column)
+    room -= _column_head(wording, width).height
+    pages = _pages(chart.rows, int(room // _LEAST_ROW))
+    row_height = min(_MOST_ROW, room / max(1, *(len(column) for page in pages for column in page)))
     buffer = BytesIO()
     canvas: Canvas = PdfCanvas(
         buffer, pagesize=paper.size, invariant=1, lang=wording.catalogue.language
     )
     _describe(canvas, chart, wording)
     for number, columns in enumerate(pages, start=1):
-        page = stack([head, _columns(columns, wording, width)])
+        _bookmark(canvas, columns, number, wording)
+        page = stack([head, _columns(columns, wording, width, row_height)])
         page.draw(canvas, MARGIN, height - MARGIN)
         foot = _foot(chart, wording, width, number, len(pages))
         foot.draw(canvas, MARGIN, MARGIN + foot.height)
@@ -70,15 +75,23 @@ def _describe(canvas: Canvas, chart: LoadingChart, wording: Wording) -> None:
     canvas.setViewerPreference("DisplayDocTitle", "true")
 
 
+def _bookmark(
+    canvas: Canvas, columns: Sequence[Sequence[ChartRow]], page: int, wording: Wording
+) -> None:
+    """The page in the outline, by the weights on it."""
+    rows = [row for column in columns for row in column]
+    if rows:
+        span = wording("chart.span", first=rows[0].weight, last=rows[-1].weight)
+        canvas.bookmarkPage(f"page-{page}")
+        canvas.addOutlineEntry(cleaned(span), f"page-{page}")
+
+
 def _pages(rows: Sequence[ChartRow], a_column: int) -> list[list[Sequence[ChartRow]]]:
-    """The rows column by column; the last page's columns are as even as can be."""
-    a_page = a_column * COLUMNS
-    pages = [rows[at : at + a_page] for at in range(0, len(rows), a_page)] or [()]
-    split: list[list[Sequence[ChartRow]]] = []
-    for page in pages:
-        each = min(a_column, -(-len(page) // COLUMNS)) or 1
-        split.append([page[at : at + each] for at in range(0, len(page), each)])
-    return split
+    """The rows column by column, as even as can be, with at most `a_column` in each."""
+    count = max(1, -(-len(rows) // (a_column * COLUMNS)))
+    each = max(1, -(-len(rows) // (count * COLUMNS)))
+    columns = [rows[at : at + each] for at in range(0, len(rows), each)] or [()]
+    return [columns[at : at + COLUMNS] for at in range(0, len(columns), COLUMNS)]
 
 
 def _head(chart: LoadingChart, wording: Wording, width: float) -> Block:
@@ -116,16 +129,18 @@ def _disc_words(disc: Disc, wording: Wording) -> str:
     return wording("chart.disc_pairs", disc=weight, count=disc.pairs)
 
 
-def _columns(columns: Sequence[Sequence[ChartRow]], wording: Wording, width: float) -> Block:
+def _columns(
+    columns: Sequence[Sequence[ChartRow]], wording: Wording, width: float, row_height: float
+) -> Block:
     each = (width - _GUTTER * (COLUMNS - 1)) / COLUMNS
+    head = _column_head(wording, each)
     return beside(
-        ((each, _column(rows, wording, each)) for rows in columns),
+        (
+            (each, stack([head, *(_row(row, wording, each, row_height) for row in rows)]))
+            for rows in columns
+        ),
         _GUTTER,
     )
-
-
-def _column(rows: Sequence[ChartRow], wording: Wording, width: float) -> Block:
-    return stack([_column_head(wording, width), *(_row(row, wording, width) for row in rows)])
 
 
 def _column_head(wording: Wording, width: float) -> Block:
@@ -139,36 +154,18 @@ def _column_head(wording: Wording, width: float) -> Block:
     return stack([beside(cells, _GAP), blank(1), rule(width)])
 
 
-def _row(row: ChartRow, wording: Wording, width: float) -> Block:
+def _row(row: ChartRow, wording: Wording, width: float, height: float) -> Block:
     unit, other = _units(wording)
     discs = width - _WEIGHT - _OTHER - 2 * _GAP
     weight, in_other = (wording.bare_mass(row.weight, each) for each in (unit, other))
-    cells = [
-        (_WEIGHT, fitted_block(weight, _WEIGHT, STRONG, _SMALLEST, to_right=True)),
-        (_OTHER, fitted_block(in_other, _OTHER, LABEL.sized(10), _SMALLEST, to_right=True)),
-        (discs, fitted_block(_each_side(row, wording), discs, BODY, _SMALLEST)),
-    ]
     line = rule(width, 0.3)
-    return stack([Block(_ROW - line.height, beside(cells, _GAP).draw), line])
-
-
-def _each_side(row: ChartRow, wording: Wording) -> str:
-    """The discs from the inside out, several of a kind as "3 × 25"."""
-    numbers = [_number(disc, wording) for disc in row.loading.discs_per_side]
-    if not numbers:
-        return wording("chart.bare_bar")
-    runs = [(number, len(list(run))) for number, run in groupby(numbers)]
-    return ", ".join(
-        number if times == 1 else wording("chart.several", times=times, disc=number)
-        for number, times in runs
-    )
-
-
-def _number(disc: Disc, wording: Wording) -> str:
-    """The disc's number, with its unit where that is not the set's."""
-    if disc.weight.unit is wording.unit:
-        return wording.bare_mass(disc.weight)
-    return _named(disc.weight, wording)
+    inner = height - line.height
+    drawn = row_discs_block(row.loading.discs_per_side, discs, inner - 2 * _ABOVE, wording)
+    figure = fitted_block(weight, _WEIGHT, _FIGURE, _SMALLEST, to_right=True)
+    same = fitted_block(in_other, _OTHER, LABEL.sized(10), _SMALLEST, to_right=True)
+    cells = [(_WEIGHT, figure), (_OTHER, same), (discs, drawn)]
+    level = [(each, middle(block, inner)) for each, block in cells]
+    return stack([Block(inner, beside(level, _GAP).draw), line])
 
 
 def _units(wording: Wording) -> tuple[Unit, Unit]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 from functools import partial
+from itertools import pairwise
 
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
@@ -13,20 +14,25 @@ from coachdesk.reports.blocks import (
     Block,
     blank,
     fitted_block,
-    grid_head,
     grid_row,
+    name_block,
     prose,
     shares,
     stack,
     words_block,
 )
 from coachdesk.reports.day_blocks import lift_name
-from coachdesk.reports.document import Document, meet_masthead, sheet_title
-from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
+from coachdesk.reports.document import Document
+from coachdesk.reports.masthead import meet_masthead, sheet_title
+from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, STRONG, Paper, Style
 from coachdesk.services.packet_content import ComingDown, TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording
 
 A_PAGE = 16
+_LARGEST = 1.15
+_LINE = 28.0
+_LEAST_NAME = 8.0
+_NAME = STRONG._replace(leading=15.0)
 _GAP = 6.0
 _MOST_MISSING = 4
 _SMALL = LABEL.sized(9.5)
@@ -41,22 +47,32 @@ def render_team_sheet(sheet: TeamSheet, wording: Wording, paper: Paper) -> bytes
     masthead = meet_masthead(name, kind, sheet.meet, sheet.mark, wording)
     document = Document(sheet_title(masthead, wording), wording, (upright_height, upright_width))
     document.begin(masthead)
-    pages = [sheet.lines[at : at + A_PAGE] for at in range(0, len(sheet.lines), A_PAGE)] or [()]
+    pages = _pages(sheet.lines)
     for number, lines in enumerate(pages, start=1):
         if number > 1:
             document.turn()
         document.one_page(
             wording("sheet.kind.team"),
             partial(_page, lines, sheet if number == len(pages) else None, wording),
+            largest=_LARGEST,
         )
+    document.lines_to_write(_LINE, wording("sheet.section.notes"))
     return document.finish()
+
+
+def _pages(lines: Sequence[TeamLine]) -> list[Sequence[TeamLine]]:
+    """The athletes of each page, shared out evenly: none stands alone on a second one."""
+    count = max(1, -(-len(lines) // A_PAGE))
+    each, over = divmod(len(lines), count)
+    firsts = [page * each + min(page, over) for page in range(count + 1)]
+    return [lines[first:after] for first, after in pairwise(firsts)]
 
 
 def _page(
     lines: Sequence[TeamLine], ends: TeamSheet | None, wording: Wording, width: float
 ) -> Block:
     """A page of athletes; below the last ones what `ends` the sheet."""
-    widths = shares(width, 23, 5, 11, 12, 12, 12, 20, 5)
+    widths = shares(width, 22, 4, 13, 12, 12, 12, 20, 5)
     heads = [
         wording("sheet.team.athlete"),
         wording("sheet.team.lot"),
@@ -69,7 +85,11 @@ def _page(
     below = _below(ends, wording, width) if ends is not None else []
     if any(mass is not None and not chosen for line in lines for _, mass, chosen in line.openers):
         below = [blank(5), words_block(wording("sheet.team.legend"), width, _SMALL), *below]
-    return stack([grid_head(widths, heads), *rows, *below])
+    fitted = [
+        fitted_block(head, width - _GAP, COLUMN_HEAD, 6)
+        for head, width in zip(heads, widths, strict=True)
+    ]
+    return stack([grid_row(widths, fitted, gap=_GAP), *rows, *below])
 
 
 def _below(sheet: TeamSheet, wording: Wording, width: float) -> list[Block]:
@@ -130,7 +150,7 @@ def _row(line: TeamLine, widths: list[float], wording: Wording) -> Block:
         for duty in line.duties
     ]
     cells = [
-        _two(line.athlete, STRONG, wording("sheet.entry", parts=about), inner[0]),
+        _name(line.athlete, wording("sheet.entry", parts=about), inner[0]),
         _two("" if line.lot is None else str(line.lot), STRONG, "", inner[1]),
         _two(times, STRONG, line.session, inner[2]),
         *(
@@ -165,10 +185,19 @@ def _opener(
     return _two(figure, CLOCK.sized(12), about, width)
 
 
+def _name(name: str, about: str, width: float) -> Block:
+    """Who, in full, and what they are entered in."""
+    return _pair(name_block(name, width, _NAME, _LEAST_NAME), about, width)
+
+
 def _two(first: str, style: Style, second: str, width: float) -> Block:
     """Two lines of a fixed height."""
-    top = fitted_block(first, width, style, 7)
-    return stack([Block(14.0, top.draw), Block(11.5, fitted_block(second, width, _SMALL, 7).draw)])
+    return _pair(fitted_block(first, width, style, 7), second, width)
+
+
+def _pair(first: Block, second: str, width: float) -> Block:
+    below = fitted_block(second, width, _SMALL, 7)
+    return stack([Block(14.0, first.draw), Block(11.5, below.draw)])
 
 
 def _hour(moment: datetime | None, wording: Wording) -> str:

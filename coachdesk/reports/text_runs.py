@@ -144,3 +144,12 @@ def fitted(words: str, style: Style, width: float, smallest: float) -> tuple[str
     if needed > width:
         style = style.sized(max(smallest, style.size * width / needed))
     return shortened(line, style, width + 0.01)[0], style
+
+
+@lru_cache(maxsize=1024)
+def whole_words(words: str, style: Style, width: float, smallest: float = 6.0) -> Style:
+    """The style as small as it must be, down to `smallest` [pt], for no word to be broken."""
+    longest = max((width_of(word, style) for word in cleaned(words).split()), default=0.0)
+    if longest <= width:
+        return style
+    return style.sized(max(smallest, style.size * width / longest * 0.999))

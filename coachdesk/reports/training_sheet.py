@@ -15,25 +15,30 @@ from coachdesk.reports.blocks import (
     empty_box,
     fitted_block,
     grid_row,
+    middle,
     padded,
     rule,
     shares,
     stack,
     words_block,
 )
-from coachdesk.reports.document import Document, Masthead, sheet_title
+from coachdesk.reports.disc_drawing import small_discs_block
+from coachdesk.reports.document import Document
+from coachdesk.reports.masthead import Masthead, sheet_title
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG, SUBSECTION, Paper
 from coachdesk.services.packet_content import PrintMark
 from coachdesk.services.training_content import SheetDay, SheetLine, TrainingWeek
 from coachdesk.wording.wording import Wording
 
-_LARGEST = 1.12
-_BOX_HIGH = 20.0
-_MOST_BOXES = 6
+_LARGEST = 1.25
+_LINE = 26.0
+_BOX_HIGH = 22.0
+_LEAST_BOXES, _MOST_BOXES = 4, 6
 """Sets side by side; more go on a second line."""
 _GAP = 7.0
-_NOTES_HIGH = 26.0
-_BAR = STRONG.sized(12)
+_NOTES_HIGH = 22.0
+_BAR = STRONG.sized(13)
+_BAR_WIDTH = 42.0
 
 
 def render_training_sheets(weeks: Sequence[TrainingWeek], wording: Wording, paper: Paper) -> bytes:
@@ -48,6 +53,7 @@ def render_training_sheets(weeks: Sequence[TrainingWeek], wording: Wording, pape
             document.turn()
         title = wording("training.week", week=week.week, count=week.weeks)
         document.one_page(title, partial(_page, week, wording), largest=_LARGEST)
+        document.lines_to_write(_LINE, wording("training.notes"))
     return document.finish()
 
 
@@ -72,9 +78,15 @@ def _page(week: TrainingWeek, wording: Wording, width: float) -> Block:
             words_block(span, width, BODY),
             *about,
             blank(6),
-            *(_day(day, wording, width) for day in week.days),
+            *(_day(day, _boxes_beside(week), wording, width) for day in week.days),
         ]
     )
+
+
+def _boxes_beside(week: TrainingWeek) -> int:
+    """How many boxes for sets stand beside each other, the same all week."""
+    sets = max((line.planned.sets for day in week.days for line in day.lines), default=0)
+    return min(_MOST_BOXES, max(_LEAST_BOXES, sets))
 
 
 def _about(week: TrainingWeek, wording: Wording) -> Iterator[str]:
@@ -89,9 +101,9 @@ def _about(week: TrainingWeek, wording: Wording) -> Iterator[str]:
         yield wording("training.maxima", listed=listed)
 
 
-def _day(day: SheetDay, wording: Wording, width: float) -> Block:
+def _day(day: SheetDay, boxes: int, wording: Wording, width: float) -> Block:
     """A day's sets below its date, with room for notes."""
-    widths = shares(width, 38, 15, 47)
+    widths = shares(width, 31, 29, 40)
     head = grid_row(
         widths,
         [
@@ -100,7 +112,7 @@ def _day(day: SheetDay, wording: Wording, width: float) -> Block:
             _box_heads(wording, widths[2] - 8),
         ],
     )
-    rows = [_row(line, widths, wording) for line in day.lines]
+    rows = [_row(line, widths, boxes, wording) for line in day.lines]
     notes = words_block(wording("training.notes"), 60, LABEL)
     room = Block(_NOTES_HIGH, notes.draw)
     return padded(stack([head, *rows, padded(room, above=3), rule(width)]), below=8)
@@ -124,7 +136,7 @@ def _box_widths(width: float) -> tuple[float, float, float]:
     return weight, reps, effort
 
 
-def _row(line: SheetLine, widths: Sequence[float], wording: Wording) -> Block:
+def _row(line: SheetLine, widths: Sequence[float], boxes: int, wording: Wording) -> Block:
     width = widths[0] - 8
     planned = line.planned
     what = [words_block(wording.say(line.exercise), width, STRONG)]
@@ -133,7 +145,7 @@ def _row(line: SheetLine, widths: Sequence[float], wording: Wording) -> Block:
         what.append(words_block(line.note, width, LABEL))
     return grid_row(
         widths,
-        [stack(what), _bar(line, wording, widths[1] - 8), _boxes(planned, widths[2] - 8)],
+        [stack(what), _bar(line, wording, widths[1] - 8), _boxes(planned, boxes, widths[2] - 8)],
         padding=3,
     )
 
@@ -157,20 +169,22 @@ def _bar(line: SheetLine, wording: Wording, width: float) -> Block:
     """The weight on the bar, and what goes on each side."""
     if line.bar is None:
         return blank(_BOX_HIGH)
-    sides = " ".join(wording.bare_mass(disc.weight, disc.weight.unit) for disc in line.discs)
-    return stack(
+    figure = fitted_block(wording.bare_mass(line.bar), _BAR_WIDTH - 4, _BAR, 8)
+    discs = small_discs_block(line.discs, width - _BAR_WIDTH, wording)
+    return beside(
         [
-            fitted_block(wording.bare_mass(line.bar), width, _BAR, 8),
-            fitted_block(sides or wording("sheet.card.bare_bar"), width, LABEL.sized(8), 5),
+            (_BAR_WIDTH, middle(figure, _BOX_HIGH)),
+            (width - _BAR_WIDTH, middle(discs, _BOX_HIGH)),
         ]
     )
 
 
-def _boxes(planned: PlannedSet, width: float) -> Block:
+def _boxes(planned: PlannedSet, beside_each_other: int, width: float) -> Block:
     """Boxes to write in: the weight lifted, the repetitions of each set, the last set's RPE."""
     weight, reps, effort = _box_widths(width)
-    rows = [min(_MOST_BOXES, planned.sets - at) for at in range(0, planned.sets, _MOST_BOXES)]
-    each = (reps - 2 * (_MOST_BOXES - 1)) / _MOST_BOXES
+    most = beside_each_other
+    rows = [min(most, planned.sets - at) for at in range(0, planned.sets, most)]
+    each = (reps - 2 * (most - 1)) / most
     sets = stack([beside([(each, empty_box(each, _BOX_HIGH))] * count, 2) for count in rows], 3)
     boxes = ((weight, empty_box(weight, _BOX_HIGH)), (reps, sets))
     return beside([*boxes, (effort, empty_box(effort, _BOX_HIGH))], _GAP)

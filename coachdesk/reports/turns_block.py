@@ -16,8 +16,8 @@ from coachdesk.reports.blocks import (
     stack,
     words_block,
 )
-from coachdesk.reports.text_runs import wrapped
-from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG
+from coachdesk.reports.text_runs import whole_words, wrapped
+from coachdesk.reports.theme import BODY, LABEL, STRONG
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.plan_words import chance_in_words
 from coachdesk.wording.wording import Wording
@@ -35,9 +35,8 @@ _SMALLEST = 6.0
 
 @dataclass(frozen=True, slots=True)
 class Turns:
-    """The turns of a lift's plan in words: the lift's name, heads, and how deep a turn stands."""
+    """The turns of a lift's plan in words: heads, and how deep each turn stands."""
 
-    name: str
     heads: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
 
@@ -55,15 +54,14 @@ def turns_in_words(plan: LiftPlan, wording: Wording) -> Turns:
         )
         rows.append((depth, cells))
     heads = tuple(wording(f"sheet.turns.{head}") for head in ("after", "weight", "good", "taken"))
-    return Turns(wording(f"lift.{plan.lift}"), heads, tuple(rows))
+    return Turns(heads, tuple(rows))
 
 
 def turns_block(turns: Turns, width: float) -> Block:
-    """The lift's name, a head, and a row for each turn, those after a turn set in below it."""
-    name = fitted_block(turns.name, width, COLUMN_HEAD, _SMALLEST)
+    """A head, and a row for each turn, those after a turn set in below it."""
     rows = [_head(turns.heads, width)]
     rows += [_row(depth, cells, width) for depth, cells in turns.rows]
-    return stack([name, rule(width), stack(rows, _ROW_GAP)])
+    return stack([rule(width), stack(rows, _ROW_GAP)])
 
 
 def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple[int, str, Turn]]:
@@ -74,21 +72,14 @@ def _walk(turn: Turn, depth: int, seen: str, wording: Wording) -> Iterator[tuple
 
 def _head(heads: Sequence[str], width: float) -> Block:
     """The heads, in as many lines as they need, level with the first row."""
-    columns = [
-        (share * width, wrapped(head, _HEADS, share * width - _GAP))
-        for head, share in zip(heads, _SHARES, strict=True)
-    ]
-    most = max(len(lines) for _, lines in columns)
-    return beside(
-        (
-            column,
-            padded(
-                lines_block(lines, _HEADS, column - _GAP, to_right=at > 0),
-                above=(most - len(lines)) * _HEADS.leading,
-            ),
-        )
-        for at, (column, lines) in enumerate(columns)
-    )
+    columns: list[tuple[float, Block]] = []
+    for head, share in zip(heads, _SHARES, strict=True):
+        room = share * width - _GAP
+        style = whole_words(head, _HEADS, room, _SMALLEST)
+        lines = wrapped(head, style, room)
+        columns.append((share * width, lines_block(lines, style, room, to_right=bool(columns))))
+    most = max(block.height for _, block in columns)
+    return beside((column, padded(block, above=most - block.height)) for column, block in columns)
 
 
 def _row(depth: int, cells: Sequence[str], width: float) -> Block:

@@ -23,6 +23,7 @@ from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.plan_paths import Reader
 from coachdesk.reports.text_runs import fitted, width_of
 from coachdesk.reports.theme import (
+    BODY,
     COLUMN_HEAD,
     INK,
     LABEL,
@@ -36,7 +37,8 @@ from coachdesk.wording.warm_up_words import delayed, set_in_words, short_of_time
 from coachdesk.wording.wording import Wording
 
 _ROW = 37.0
-_BOX = 13.0
+_BOX = 16.0
+_TOLD = BODY.sized(9.5)
 _EMPTY_ROWS = 6
 _OUT, _SET, _TICK = 0.14, 0.39, 0.1
 """Attempts out, weight and repetitions, and the box, of a card's width; discs take the rest."""
@@ -66,7 +68,9 @@ def lift_blocks(lift: LiftWarmUps, wording: Wording, width: float) -> list[Block
     ]
 
 
-def reading_blocks(page: WarmUpPage, wording: Wording, width: float) -> list[Block]:
+def reading_blocks(
+    page: WarmUpPage, wording: Wording, width: float, *, both_sides: bool
+) -> list[Block]:
     """How to read the cards of the lifts, when to begin, and what they are reckoned with."""
     begin = [
         wording("sheet.warm_up.begins", lift=lift_name(one.lift, wording), at=one.begins_at.time())
@@ -79,11 +83,11 @@ def reading_blocks(page: WarmUpPage, wording: Wording, width: float) -> list[Blo
         wording("sheet.warm_up.waits"),
         _reckoned_with(page, wording),
         wording("sheet.warm_up.thumb"),
-        wording("sheet.warm_up.both_sides"),
+        *([wording("sheet.warm_up.both_sides")] if both_sides else []),
     ]
     return [
         *(padded(words_block(words, width, STRONG), below=5) for words in begin),
-        *(padded(words_block(words, width), below=5) for words in told),
+        *(padded(words_block(words, width, _TOLD), below=4) for words in told),
     ]
 
 

@@ -183,12 +183,15 @@ class _Drawing:
         picture, frame = self.picture, self.frame
         arrive_on = None if picture.plan is None else picture.plan.arrive_on
         days = ((picture.weigh_in_on, "picture.weigh_in"), (arrive_on, "picture.arrive"))
-        for row, (day, code) in enumerate(days):
-            if day is None or not picture.today <= day <= picture.last:
-                continue
-            at, said = frame.x(day), self.wording(code)
+        shown = [
+            (frame.x(day), self.wording(code))
+            for day, code in days
+            if day is not None and picture.today <= day <= picture.last
+        ]
+        for at, _ in shown:
             self._line([(at, frame.base), (at, frame.top)], QUIET, 0.6, _DAY)
-            self._say(at - width_of(said, LABEL) - 3, frame.top - (row + 1) * LABEL.leading, said)
+        for row, (at, said) in enumerate(shown, start=1):
+            self._say(at - width_of(said, LABEL) - 3, frame.top - row * LABEL.leading, said)
 
     def _readings(self) -> None:
         low, high = self.frame.weights.low_kg, self.frame.weights.high_kg

@@ -12,6 +12,7 @@ from coachdesk.reports.blocks import (
     Block,
     beside,
     blank,
+    fitted_block,
     grid_head,
     grid_row,
     prose,
@@ -20,7 +21,7 @@ from coachdesk.reports.blocks import (
     words_block,
 )
 from coachdesk.reports.plan_paths import Reader
-from coachdesk.reports.theme import GUTTER, STRONG
+from coachdesk.reports.theme import BODY, GUTTER, STRONG
 from coachdesk.reports.weight_chart import weight_chart
 from coachdesk.services.packet_content import WeightPage
 from coachdesk.services.weight_picture import WeightPicture
@@ -89,7 +90,7 @@ def _way_down(
     A few marks stand beside the picture, many in two columns below it. The athlete's own sheet
     carries no odds, so the picture has no forecast.
     """
-    left, right = shares(width - GUTTER, 58, 42)
+    left, right = shares(width - GUTTER, 54, 46)
     few = stack(_marks(marks, reader, right))
     if picture is not None and few.height <= _CHART_HEIGHT:
         return [beside([(left, _chart(picture, reader, left)), (right, few)], GUTTER)]
@@ -112,9 +113,15 @@ def _chart(picture: WeightPicture, reader: Reader, width: float) -> Block:
 def _marks(marks: Sequence[tuple[date, Mass]], reader: Reader, width: float) -> list[Block]:
     """A head, and a row for each mark."""
     wording = reader.wording
-    widths = shares(width, 40, 37, 23)
+    widths = shares(width, 39, 34, 27)
     heads = ("sheet.weight.day", "sheet.weight.mark", "sheet.weight.scale")
     rows = [
-        grid_row(widths, [wording.day(day), (reader.mass(mass), STRONG), ""]) for day, mass in marks
+        grid_row(widths, [_day(day, reader, widths[0]), (reader.mass(mass), STRONG), ""])
+        for day, mass in marks
     ]
     return [grid_head(widths, [wording(code) for code in heads]), *rows]
+
+
+def _day(day: date, reader: Reader, width: float) -> Block:
+    """A day on one line, so that rows beside each other stay level."""
+    return fitted_block(reader.wording.day(day), width - 6, BODY, 7)

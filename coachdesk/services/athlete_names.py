@@ -35,19 +35,19 @@ class NameBook(Generic[N]):
     def __init__(self, people: Iterable[N]) -> None:
         self._of_name: defaultdict[str, list[N]] = defaultdict(list)
         for person in people:
-            given, family = _plain(person.given_name), _plain(person.family_name)
+            given, family = plain_name(person.given_name), plain_name(person.family_name)
             for name in {f"{given} {family}".strip(), f"{family} {given}".strip()}:
                 self._of_name[name].append(person)
 
     def knows(self, name: str) -> bool:
         """Whether there is somebody of this name."""
-        return _plain(name) in self._of_name
+        return plain_name(name) in self._of_name
 
     def find(self, name: str) -> N:
         """The one athlete of this name; raises InvalidInput at `name` for none or several."""
         if not name.strip():
             raise InvalidInput("name", text("names.missing"))
-        found = self._of_name.get(_plain(name), [])
+        found = self._of_name.get(plain_name(name), [])
         if not found:
             raise InvalidInput("name", text("names.unknown", name=name.strip()))
         if len(found) > 1:
@@ -55,5 +55,6 @@ class NameBook(Generic[N]):
         return found[0]
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
+    """A name without capitals, accents, commas and doubled blanks."""
     return " ".join(folded(name).replace(",", " ").split())

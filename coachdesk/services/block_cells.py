@@ -9,6 +9,7 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.blocks.checks import check_week
 from coachdesk.domain.blocks.notation import (
     Prescription,
+    bare,
     made_in,
     prescription_of,
     read_prescriptions,
@@ -124,8 +125,7 @@ class _Grid:
         if made and not wanted:
             self.work.insert(EmptiedCellData(exercise_id=cell[0], week=cell[1], made=made))
         for place, (prescription, held) in enumerate(zip(wanted, kept, strict=True), start=1):
-            note = "" if held is None else held.note
-            data = _planned_data(cell, place, prescription, note, made if place == 1 else "")
+            data = _planned_data(cell, place, prescription, made if place == 1 else "")
             if held is None:
                 self.work.insert(data)
             else:
@@ -140,9 +140,7 @@ class _Grid:
         return emptied.made
 
 
-def _planned_data(
-    cell: Cell, place: int, prescription: Prescription, note: str, made: str
-) -> PlannedSetData:
+def _planned_data(cell: Cell, place: int, prescription: Prescription, made: str) -> PlannedSetData:
     exercise_id, week = cell
     return PlannedSetData(
         exercise_id=exercise_id,
@@ -154,7 +152,7 @@ def _planned_data(
         weight=prescription.weight,
         rir=prescription.rir,
         judged=prescription.judged,
-        note=note,
+        note=prescription.note,
         made=made,
     )
 
@@ -164,12 +162,13 @@ def _matched(
 ) -> tuple[list[PlannedSet | None], list[PlannedSet]]:
     """The planned set on file for each prescription, None for a new one, and those that go.
 
-    Equal ones first, then by their order, so that what was logged stays with its plan.
+    Equal ones first, whatever their notes, then by their order, so that what was logged stays with
+    its plan.
     """
     left = list(present)
     kept: list[PlannedSet | None] = []
     for prescription in wanted:
-        same = next((one for one in left if prescription_of(one) == prescription), None)
+        same = next((one for one in left if bare(one) == bare(prescription)), None)
         kept.append(same)
         if same is not None:
             left.remove(same)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
-from coachdesk.domain.blocks.notation import show_prescription
+from coachdesk.domain.blocks.notation import as_made
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
 from coachdesk.domain.training import (
@@ -101,5 +101,4 @@ def _copied(
     if maximum is not None:
         full = maximum.grams * exercise.share
         data = replace(data, percent=round(100 * _HALVES * planned.weight.grams / full) / _HALVES)
-    as_made = planned.made == show_prescription(planned, None)
-    return replace(data, made=show_prescription(data, None)) if as_made else data
+    return replace(data, made=as_made(data)) if planned.made == as_made(planned) else data

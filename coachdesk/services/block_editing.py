@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from coachdesk.domain.blocks.checks import check_exercise, check_training_day
@@ -10,7 +10,7 @@ from coachdesk.domain.blocks.notation import exercise_name
 from coachdesk.domain.checks import check_block, check_lifted
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.text import text
+from coachdesk.domain.text import Text, text
 from coachdesk.domain.training import (
     Block,
     BlockData,
@@ -59,24 +59,22 @@ def delete_blocks(desk: Desk, many: Sequence[Block]) -> Done[None]:
         return Done(None, work.changes())
 
 
-def set_maximum(desk: Desk, block_id: int, lift: Lift, weight: Mass | None) -> Done[None]:
-    """Say what the per cents of a lift mean in a block; None takes it back.
+def set_maxima(desk: Desk, block_id: int, maxima: Mapping[Lift, Mass | None]) -> Done[None]:
+    """Say what the per cents of lifts mean in a block; None takes it back, and a lift that is not
+    named stays as it is.
 
     A fault is at the field "maximum_" and the lift.
     """
-    if weight is not None:
-        check_lifted(f"maximum_{lift}", weight)
-    with desk.action(text("did.set_maximum", lift=text(f"lift.{lift}"))) as work:
+    for lift, weight in maxima.items():
+        if weight is not None:
+            check_lifted(f"maximum_{lift}", weight)
+    with desk.action(_maxima_label(maxima)) as work:
         work.get(Block, block_id)
         column = training_maximum.c
-        present = work.list(TrainingMaximum, column.block_id == block_id, column.lift == lift)
-        for each in present:
-            if weight is None:
-                work.delete(TrainingMaximum, each.id, each.version)
-            elif each.weight != weight:
-                work.update(each.id, each.version, _maximum(block_id, lift, weight))
-        if weight is not None and not present:
-            work.insert(_maximum(block_id, lift, weight))
+        present = work.list(TrainingMaximum, column.block_id == block_id)
+        known = {each.lift: each for each in present}
+        for lift, weight in maxima.items():
+            _set_maximum(work, block_id, lift, weight, known.get(lift))
         return Done(None, work.changes())
 
 
@@ -147,8 +145,25 @@ def note_day(
         return Done(None, work.changes())
 
 
-def _maximum(block_id: int, lift: Lift, weight: Mass) -> TrainingMaximumData:
-    return TrainingMaximumData(block_id=block_id, lift=lift, weight=weight)
+def _maxima_label(maxima: Mapping[Lift, Mass | None]) -> Text:
+    lifts = tuple(text(f"lift.{lift}") for lift in maxima)
+    if len(lifts) == 1:
+        return text("did.set_maximum", lift=lifts[0])
+    return text("did.set_maxima", lifts=lifts)
+
+
+def _set_maximum(
+    work: Work, block_id: int, lift: Lift, weight: Mass | None, present: TrainingMaximum | None
+) -> None:
+    if weight is None:
+        if present is not None:
+            work.delete(TrainingMaximum, present.id, present.version)
+        return
+    data = TrainingMaximumData(block_id=block_id, lift=lift, weight=weight)
+    if present is None:
+        work.insert(data)
+    elif present.weight != weight:
+        work.update(present.id, present.version, data)
 
 
 def _tidied(data: ExerciseData) -> ExerciseData:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from coachdesk.domain.blocks.notation import show_prescription
+from coachdesk.domain.blocks.notation import as_made
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise, Words
 from coachdesk.domain.checks import check_block, check_lifted
 from coachdesk.domain.lifting import Lift
@@ -109,7 +109,8 @@ def _insert_exercise(
             percent=each.percent,
             rir=each.rir,
             judged=each.judged,
-            made=show_prescription(each, None),
+            note=each.note,
+            made=as_made(each),
         )
         for week, several in planned.sets.items()
         for at, each in enumerate(several, start=1)

@@ -10,8 +10,8 @@ from decimal import Decimal
 from coachdesk.domain.athlete import Athlete
 from coachdesk.domain.blocks.notation import (
     Prescribed,
+    bare,
     made_in,
-    prescription_of,
     read_prescriptions,
     show_cell,
 )
@@ -94,12 +94,13 @@ class BlockPage:
         return show_cell(self.cell(exercise_id, week), self.unit)
 
     def is_changed(self, exercise_id: int, week: int) -> bool:
-        """Whether the generator wrote a cell and the coach has changed or emptied it since."""
+        """Whether the generator wrote a cell and the coach has changed or emptied it since; a note
+        beside the sets is no change."""
         made = self.made(exercise_id, week)
         if not made:
             return False
         written = read_prescriptions(made, self.unit)
-        return written != tuple(prescription_of(each) for each in self.cell(exercise_id, week))
+        return written != tuple(bare(each) for each in self.cell(exercise_id, week))
 
     def made(self, exercise_id: int, week: int) -> str:
         """What the generator wrote in a cell, as it is typed; empty where it wrote nothing."""

@@ -21,12 +21,15 @@ from coachdesk.services.meet_reading import is_first_meet, read_meet
 from coachdesk.services.packet_weight import weight_page
 from coachdesk.services.readiness import Readiness, readiness_of
 from coachdesk.storage import tables
+from coachdesk.storage.calendar_entries import brought_ahead
 from coachdesk.storage.meet_queries import MeetRecord
 from coachdesk.storage.readiness_queries import Starter, starters
 from coachdesk.storage.rows import by
 from coachdesk.storage.store import Reader
 from coachdesk.wording.wording import Wording
 
+WEIGHT_MARK = "weight_mark."
+"""What the keys of weekly weights begin with."""
 _NAMELESS = "medicines_checked"
 
 
@@ -36,16 +39,18 @@ class CalendarEvent:
 
     `key` stays the same as long as it is about the same thing. From `begins` to `ends`: days,
     both included, or aware moments. `is_private`: a matter between coach and
-    athlete.
+    athlete. `is_off`: an earlier file brought it, and it no longer holds.
     """
 
     key: str
+    meet_id: int
     title: str
     begins: date | datetime
     ends: date | datetime
     about: str = ""
     place: str = ""
     is_private: bool = False
+    is_off: bool = False
 
 
 @dataclass(frozen=True)
@@ -83,6 +88,34 @@ def calendar_events(
     return tuple(events)
 
 
+def called_off(
+    desk: Desk,
+    words: Wording,
+    meet_ids: frozenset[int],
+    events: Sequence[CalendarEvent],
+    *,
+    with_weights: bool,
+) -> tuple[CalendarEvent, ...]:
+    """What earlier files brought about these meets, or about meets deleted since, is to come and
+    not among `events` any more. It names nobody; weekly weights only `with_weights`.
+    """
+    held = {event.key for event in events}
+    with desk.reading() as reader:
+        brought = brought_ahead(reader, meet_ids, desk.today())
+    return tuple(
+        CalendarEvent(
+            key=key,
+            meet_id=0,
+            title=words("calendar.called_off"),
+            begins=on,
+            ends=on,
+            is_off=True,
+        )
+        for key, on in brought
+        if key not in held and (with_weights or not key.startswith(WEIGHT_MARK))
+    )
+
+
 def _read(desk: Desk, reader: Reader, meet_ids: frozenset[int], *, with_weights: bool) -> _Season:
     meet, session = tables.meet.c, tables.session.c
     meets = reader.list(Meet, meet.id.in_(meet_ids), order=[meet.starts_on, meet.id])
@@ -102,6 +135,7 @@ def _meet_events(
     lines = [words("calendar.session", name=each.name, starts=each.starts_at) for each in sessions]
     yield CalendarEvent(
         key=f"meet.{meet.id}",
+        meet_id=meet.id,
         title=meet.name,
         begins=meet.starts_on,
         ends=max([meet.starts_on, *(each.starts_at.date() for each in sessions)]),
@@ -113,6 +147,7 @@ def _meet_events(
         if times:
             yield CalendarEvent(
                 key=f"weigh_in.{each.id}",
+                meet_id=meet.id,
                 title=words("calendar.weigh_in", meet=meet.name, session=each.name),
                 begins=times[0],
                 ends=times[-1],
@@ -124,7 +159,8 @@ def _meet_events(
     ):
         if day is not None:
             title = words(f"calendar.{kind}", meet=meet.name)
-            yield CalendarEvent(key=f"{kind}.{meet.id}", title=title, begins=day, ends=day)
+            key = f"{kind}.{meet.id}"
+            yield CalendarEvent(key=key, meet_id=meet.id, title=title, begins=day, ends=day)
 
 
 def _weighed_between(desk: Desk, meet: Meet, session: Session) -> list[datetime]:
@@ -153,6 +189,7 @@ def _round_events(
     for (code, on), who in names.items():
         yield CalendarEvent(
             key=f"kit_round.{meet.id}.{code}.{(meet.starts_on - on).days}",
+            meet_id=meet.id,
             title=titles[code, on],
             begins=on,
             ends=on,
@@ -186,6 +223,7 @@ def _task_event(
     names = () if task.code == _NAMELESS else tuple(starter.athlete.name for starter, _ in many)
     return CalendarEvent(
         key=key,
+        meet_id=meet.id,
         title=words("calendar.task", what=task.label, meet=meet.name),
         begins=task.due_on,
         ends=task.due_on,
@@ -223,7 +261,8 @@ def _weight_events(desk: Desk, words: Wording, record: MeetRecord) -> Iterator[C
         own = words.in_unit(athlete.unit)
         for number, (on, weight) in enumerate(reversed(page.marks)):
             yield CalendarEvent(
-                key=f"weight_mark.{page.plan.id}.{number}",
+                key=f"{WEIGHT_MARK}{page.plan.id}.{number}",
+                meet_id=record.meet.id,
                 title=own("calendar.weight", name=athlete.name, weight=weight),
                 begins=on,
                 ends=on,

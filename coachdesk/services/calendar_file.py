@@ -1,7 +1,7 @@
 """A calendar file (.ics, RFC 5545) of the meets ahead, for whatever calendar a coach keeps.
 
-Every event has a name of its own that stays: a second file updates what the first one brought.
-What is deleted on the desk stays in a calendar that has read it before.
+Every event has a name of its own that stays: a second file updates what the first one brought,
+and calls off what no longer holds (3.8.1.11, STATUS:CANCELLED, in a later revision).
 """
 
 from __future__ import annotations
@@ -15,9 +15,10 @@ from typing import TYPE_CHECKING
 
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
-from coachdesk.services.calendar_events import CalendarEvent, calendar_events
+from coachdesk.services.calendar_events import CalendarEvent, calendar_events, called_off
 from coachdesk.services.desk import Desk
 from coachdesk.services.whole_file import write_whole
+from coachdesk.storage.calendar_entries import remember_brought
 from coachdesk.storage.file_id import file_id
 from coachdesk.wording.wording import Wording
 
@@ -42,21 +43,27 @@ class CalendarChoice:
 
 @dataclass(frozen=True, slots=True)
 class CalendarWritten:
-    """The file that was written, and how many events are in it."""
+    """The file that was written, how many events are in it, and how many it calls off."""
 
     file: Path
     events: int
+    called_off: int
 
 
 def write_calendar(
     desk: Desk, words: Wording, choice: CalendarChoice, file: Path
 ) -> CalendarWritten:
     """Write the calendar file; raises Trouble when it cannot be written or nothing is in it."""
-    events = calendar_events(desk, words, choice.meet_ids, with_weights=choice.with_weights)
-    if not events:
+    meet_ids, with_weights = choice.meet_ids, choice.with_weights
+    events = calendar_events(desk, words, meet_ids, with_weights=with_weights)
+    off = called_off(desk, words, meet_ids, events, with_weights=with_weights)
+    if not events and not off:
         raise Trouble(text("calendar.nothing"))
-    write_whole(file, calendar_bytes(events, file_id(desk.store), desk.now(), words))
-    return CalendarWritten(file, len(events))
+    write_whole(file, calendar_bytes((*events, *off), file_id(desk.store), desk.now(), words))
+    brought = [(each.key, each.meet_id, _day(each.begins)) for each in events]
+    with desk.store.raw_writing() as connection:
+        remember_brought(connection, brought, desk.today())
+    return CalendarWritten(file, len(events), len(off))
 
 
 def calendar_bytes(
@@ -89,6 +96,8 @@ def _component(event: CalendarEvent, file_number: int, stamp: datetime) -> Event
         made.add("description", _clean(event.about))
     if event.place:
         made.add("location", _clean(event.place))
+    if event.is_off:
+        made.add("status", "CANCELLED")
     if event.is_private:
         made.add("class", "PRIVATE")
     if not isinstance(event.begins, datetime):
@@ -102,6 +111,10 @@ def _clean(words: str) -> str:
     return "".join(
         letter for letter in lines if letter == "\n" or unicodedata.category(letter) not in _BARRED
     )
+
+
+def _day(when: date | datetime) -> date:
+    return when.date() if isinstance(when, datetime) else when
 
 
 def _in_file(when: date | datetime) -> date | datetime:

@@ -79,8 +79,8 @@ class Row:
     cells: tuple[str, ...]
 
     def cell(self, at: int | None) -> str:
-        """A cell without blanks around it; empty where there is none."""
-        return self.cells[at].strip() if at is not None and at < len(self.cells) else ""
+        """A cell without blanks around it and guard; empty where there is none."""
+        return unguarded(self.cells[at].strip()) if at is not None and at < len(self.cells) else ""
 
 
 def read_source(file: Path) -> Source:
@@ -148,14 +148,13 @@ def rows_of(source: Source, delimiter: Delimiter) -> tuple[Row, ...]:
 
 
 def guarded(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"{_GUARD}{cell}" if cell.startswith(_FORMULA_MARKS) else cell
+    """A cell that no spreadsheet takes for a formula; one that looks guarded is guarded again."""
+    return f"{_GUARD}{cell}" if _is_formula(cell) else cell
 
 
 def unguarded(cell: str) -> str:
     """A cell as it was before it was `guarded`."""
-    bare = cell.removeprefix(_GUARD)
-    return bare if bare.startswith(_FORMULA_MARKS) else cell
+    return cell.removeprefix(_GUARD) if _is_formula(cell) else cell
 
 
 def has_heads(rows: Sequence[Row], parts: Mapping[str, str]) -> bool:
@@ -167,14 +166,21 @@ def has_heads(rows: Sequence[Row], parts: Mapping[str, str]) -> bool:
 def match_heads(heads: Sequence[str], parts: Mapping[str, str]) -> dict[str, int]:
     """Which column holds which part, by the words of its head; the first one where two would do.
 
-    `parts` holds a part for each head known, folded.
+    `parts` holds a part for each head known, plain.
     """
     found: dict[str, int] = {}
     for at, head in enumerate(heads):
-        part = parts.get(_plain_head(head))
+        part = parts.get(plain_head(head))
         if part is not None:
             found.setdefault(part, at)
     return found
+
+
+def plain_head(head: str) -> str:
+    """A head without capitals, accents, marks and unit."""
+    words = re.findall(r"[^\W_]+", folded(head))
+    named = [word for word in words if word not in _UNITS]
+    return " ".join(named or words)
 
 
 def unit_in_head(head: str) -> Unit | None:
@@ -220,11 +226,9 @@ def _widths(source: Source, delimiter: Delimiter) -> Counter[int]:
         return Counter()  # what is wrong is said when the lines are read
 
 
-def _plain_head(head: str) -> str:
-    """A head without marks and unit."""
-    words = re.findall(r"[^\W_]+", folded(head))
-    named = [word for word in words if word not in _UNITS]
-    return " ".join(named or words)
+def _is_formula(cell: str) -> bool:
+    """Whether a spreadsheet takes a cell for a formula, or would but for its guards."""
+    return cell.lstrip(_GUARD).startswith(_FORMULA_MARKS)
 
 
 def _has_digit(cell: str) -> bool:

@@ -114,13 +114,18 @@ def lay_out(
     *,
     has_heads: bool | None = None,
 ) -> Layout:
-    """The columns of a file with this mark between cells, and whether it begins with heads."""
+    """The columns of a file with this mark between cells, and whether it begins with heads.
+
+    Beside given names a column of mere names holds family names ("Name; Vorname").
+    """
     rows = csv_reading.rows_of(source, delimiter)
     heads = csv_reading.has_heads(rows, parts_of_heads) if has_heads is None else has_heads
     if not heads:
         columns = _guessed(rows[:_GUESSED_FROM], guesses)
         return Layout(delimiter, has_heads=False, columns=columns)
     matched = csv_reading.match_heads(rows[0].cells, parts_of_heads)
+    if NAME in matched and GIVEN in matched and FAMILY not in matched:
+        matched[FAMILY] = matched.pop(NAME)
     weight = matched.get(WEIGHT)
     unit = None if weight is None else csv_reading.unit_in_head(rows[0].cells[weight])
     return Layout(delimiter, has_heads=True, columns=matched, unit=unit)
@@ -133,17 +138,19 @@ def preview(
     needed: Mapping[str, Text],
     read: Callable[[Sequence[Row], Layout], tuple[Line[R], ...]],
     owner: Athlete | None = None,
+    days_in: Sequence[str] = (DAY,),
 ) -> Preview[R]:
     """Every line as `read` understands it. It changes nothing.
 
     `needed` says of each part that must have a column what is said where it has none. Lines that
-    do not say whose they are belong to `owner`, if there is one.
+    do not say whose they are belong to `owner`, if there is one. `days_in` are the parts that hold
+    days.
     """
     rows = csv_reading.rows_of(source, layout.delimiter)
     heads = rows[0].cells if layout.has_heads else ()
     body = rows[1:] if layout.has_heads else rows
     columns = layout.columns
-    written = (split_hour(row.cell(columns.get(DAY)))[0] for row in body)
+    written = (split_hour(row.cell(columns.get(part)))[0] for part in days_in for row in body)
     days = find_order(written, months)
     order = layout.order or days.order
     lacking = _lacking(layout, needed, days, order, owner)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.kept_forecasts import keep_coming_forecasts
-from coachdesk.services.strengths import keep_strengths
+from coachdesk.services.states import keep_bodyweights, keep_strengths
 
 
 def keep_derived(desk: Desk, *, forecasts: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from coachdesk.domain.athlete import (
     Athlete,
@@ -36,6 +37,32 @@ def add_athletes(desk: Desk, many: Sequence[AthleteData]) -> Done[tuple[int, ...
     with desk.action(text("did.add_athletes", count=len(many))) as work:
         ids = tuple(work.insert(data) for data in many)
         return Done(ids, work.changes())
+
+
+@dataclass(frozen=True, slots=True)
+class Newcomer:
+    """An athlete to be put on the roster, and a first reading, whose athlete is filled in then."""
+
+    data: AthleteData
+    weighed: ReadingData | None
+
+
+def take_on(desk: Desk, newcomers: Sequence[Newcomer]) -> Done[None]:
+    """Put several athletes on the roster with what they weigh, all of them or none."""
+    today = desk.today()
+    for each in newcomers:
+        check_athlete(each.data, today)
+    with desk.action(text("did.add_athletes", count=len(newcomers))) as work:
+        ids = tuple(work.insert(each.data) for each in newcomers)
+        readings = [
+            replace(each.weighed, athlete_id=athlete_id)
+            for athlete_id, each in zip(ids, newcomers, strict=True)
+            if each.weighed is not None
+        ]
+        for reading in readings:
+            check_reading(reading, today)
+        work.insert_many(readings)
+        return Done(None, work.changes())
 
 
 def edit_athlete(desk: Desk, athlete_id: int, version: int, data: AthleteData) -> Done[None]:

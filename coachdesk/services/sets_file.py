@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from coachdesk.domain.lifting import Lift, Result
 from coachdesk.services.day_reading import Months
-from coachdesk.wording.folding import folded
+from coachdesk.services.file_words import plain_words
 
 
 class Part(StrEnum):
@@ -34,31 +34,32 @@ class Part(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """Folded words: heads with the part they name, lifts, calls of judged singles, months."""
+    """Plain words: heads with the part they name, lifts, calls of judged singles, months.
+
+    Of the lifts, `followed` are those that a variation stands behind.
+    """
 
     heads: Mapping[str, Part]
     lifts: Mapping[str, Lift]
+    followed: Mapping[str, Lift]
     calls: Mapping[str, Result]
     months: Months
 
     def lift_named(self, cell: str) -> tuple[Lift, str] | None:
         """The lift a cell names and the variation of it; None where it names none.
 
-        The variation stands before the lift ("paused squat"), after a comma or a dash, or in
-        brackets ("squat (paused)").
+        The variation stands before the lift ("paused squat"), after a comma or a dash, in
+        brackets ("squat (paused)"), or in French behind it ("développé couché prise serrée").
         """
-        if (lift := self.lifts.get(folded_lift(cell))) is not None:
+        if (lift := self.lifts.get(plain_words(cell))) is not None:
             return lift, ""
         parted = re.match(r"\s*(.+?)\s*(?:,|:|\s[-–—]\s|\()\s*(.+?)\s*\)?\s*$", cell)
-        if parted and (lift := self.lifts.get(folded_lift(parted[1]))) is not None:
+        if parted and (lift := self.lifts.get(plain_words(parted[1]))) is not None:
             return lift, parted[2]
         words = cell.split()
         for at in range(1, len(words)):
-            if (lift := self.lifts.get(folded_lift(" ".join(words[at:])))) is not None:
+            if (lift := self.lifts.get(plain_words(" ".join(words[at:])))) is not None:
                 return lift, " ".join(words[:at])
+            if (lift := self.followed.get(plain_words(" ".join(words[:at])))) is not None:
+                return lift, " ".join(words[at:])
         return None
-
-
-def folded_lift(name: str) -> str:
-    """A lift's name without capitals, marks and doubled blanks."""
-    return " ".join(re.findall(r"[^\W_]+", folded(name)))

@@ -18,11 +18,12 @@ from coachdesk.domain.text import text
 from coachdesk.domain.training import LoggedSetData
 from coachdesk.services import typed
 from coachdesk.services.athlete_names import NameBook
-from coachdesk.services.csv_reading import Row, unguarded
+from coachdesk.services.csv_reading import Row
 from coachdesk.services.day_reading import read_day, split_hour
 from coachdesk.services.desk import Desk
+from coachdesk.services.file_words import plain_words
 from coachdesk.services.import_file import Fate, Layout, Line, Progress, RowReader, read_each
-from coachdesk.services.sets_file import Part, Vocabulary, folded_lift
+from coachdesk.services.sets_file import Part, Vocabulary
 from coachdesk.services.training import causes_of
 from coachdesk.storage.training_queries import sets_between
 
@@ -84,7 +85,7 @@ class _LineReader(RowReader):
             judged=call is not None,
             result=call,
             cause=self.attempt(lambda: self._cause(lift)) or "",
-            note=unguarded(self.cell(Part.NOTE)),
+            note=self.cell(Part.NOTE),
         )
         self.attempt(lambda: check_logged_set(data, today))
         if self.faults or count is None:
@@ -97,7 +98,7 @@ class _LineReader(RowReader):
         if named is None:
             raise InvalidInput("lift", text("sets.lift_unknown", lift=cell))
         lift, variation = named
-        more = unguarded(self.cell(Part.VARIATION))
+        more = self.cell(Part.VARIATION)
         both = [each for each in (variation, more) if each]
         return lift, ", ".join(dict.fromkeys(both))
 
@@ -127,7 +128,7 @@ class _LineReader(RowReader):
         cell = self.cell(Part.CALL)
         if not cell:
             return None
-        found = self._words.calls.get(folded_lift(cell))
+        found = self._words.calls.get(plain_words(cell))
         if found is None:
             raise InvalidInput("result", text("sets.call_unknown", call=cell))
         return found
@@ -139,11 +140,12 @@ class _LineReader(RowReader):
         return code
 
 
-_Key: TypeAlias = tuple[int, date, Lift, str, int, int, float | None]
+_Key: TypeAlias = tuple[int, date, Lift, str, int, int, float | None, Result | None]
 
 
 def _key(data: LoggedSetData) -> _Key:
-    """What makes two sets the same; whoever does five equal sets has five of them."""
+    """What makes two sets the same; whoever does five equal sets has five of them, and a judged
+    single is not the plain one of the same weight."""
     variation = data.variation.casefold()
     return (
         data.athlete_id,
@@ -153,6 +155,7 @@ def _key(data: LoggedSetData) -> _Key:
         data.weight.grams,
         data.reps,
         data.rir,
+        data.result if data.judged else None,
     )
 
 

@@ -27,7 +27,7 @@ class Part(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """Folded words: heads with the part they name, what was worn, and the months."""
+    """Plain words: heads with the part they name, what was worn, and the months."""
 
     heads: Mapping[str, Part]
     dress: Mapping[str, Dress]

@@ -10,10 +10,10 @@ from contextlib import closing
 from enum import Enum, auto
 from pathlib import Path
 
-HEAD = "0005"
+HEAD = "0006"
 """The revision this program works with."""
 
-KNOWN = ("0001", "0002", "0003", "0004", HEAD)
+KNOWN = ("0001", "0002", "0003", "0004", "0005", HEAD)
 """All revisions this program can migrate from, oldest first, and its own last."""
 
 APPLICATION_ID = 0x434F4443

@@ -313,6 +313,19 @@ class PrintingColumns(Numbered):
 printing = make_table("printing", PrintingColumns)
 
 
+class CalendarEntryColumns(Numbered):
+    """What calendar files have brought, by the name of the event; not journalled, as the calendar
+    that read it is elsewhere. `meet_id` may be that of a meet that is gone: then the event is too.
+    """
+
+    key: Named[str]
+    meet_id: Named[int]
+    begins_on: Named[date]
+
+
+calendar_entry = make_table("calendar_entry", CalendarEntryColumns, UniqueConstraint("key"))
+
+
 class JournalActionColumns(Numbered):
     """One action of the coach: what it was in words, when, and whether it is undone."""
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QGridLayout, QPushButton, QVBoxLayout, QWidget
 
+from coachdesk.ui.imports.asking import ask_for_file
 from coachdesk.ui.plain import button, label, small, title
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.wording.wording import Wording
@@ -16,9 +17,11 @@ _WIDE = 620
 
 
 class FirstPage(QWidget):
-    """Offers an empty desk, a data file there is already, or a look round the invented club."""
+    """Offers an empty desk, athletes from a list, a look round the invented club, or a data file
+    there is already."""
 
     empty = Signal()
+    athletes = Signal(object)
     club = Signal()
     file = Signal(object)
 
@@ -30,6 +33,7 @@ class FirstPage(QWidget):
         self.choices.setVerticalSpacing(WIDE_GAP)
         self.choices.setColumnStretch(1, 1)
         first = self._offer("empty", self.empty.emit, leading=True)
+        self._offer("athletes", self._ask_for_athletes)
         self._offer("club", self.club.emit)
         self._offer("file", self._ask_for_file)
         inner = QWidget()
@@ -63,6 +67,11 @@ class FirstPage(QWidget):
             label(self._words(f"first.{name}.about"), role="quiet", wrap=True), row, 1
         )
         return made
+
+    def _ask_for_athletes(self) -> None:
+        file = ask_for_file(self._words, "athletes.title", self)
+        if file is not None:
+            self.athletes.emit(file)
 
     def _ask_for_file(self) -> None:
         words = self._words

@@ -74,6 +74,7 @@ class GuideDialog(QDialog):
         sections = QListWidget()
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
+        sections.setWordWrap(True)
         sections.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         for heading in self._headings:
             item = QListWidgetItem(heading.text(), sections)

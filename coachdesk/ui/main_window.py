@@ -50,6 +50,8 @@ class MainWindow(QMainWindow):
     """All screens are made and have read."""
     wants_file = Signal(object)
     """Go on with a data file: its path, None for the usual one."""
+    wants_athletes = Signal(object)
+    """Begin an empty desk with the athletes of a file: its path."""
     wants_club = Signal()
     """Look round the invented club."""
     wants_own = Signal()
@@ -116,6 +118,7 @@ class MainWindow(QMainWindow):
 
         page = FirstPage(self._words)
         page.empty.connect(lambda: self.wants_file.emit(None))
+        page.athletes.connect(self.wants_athletes)
         page.file.connect(self.wants_file)
         page.club.connect(self.wants_club)
         self._show_instead(page)
@@ -271,7 +274,7 @@ class MainWindow(QMainWindow):
         from coachdesk.ui.go_to.whereto import everything  # noqa: PLC0415
 
         own = self.findChildren(QAction, options=Qt.FindChildOption.FindDirectChildrenOnly)
-        goals = everything(self, self._context, self._screens, own)
+        goals = everything(self, self._context, own)
         box = GoToBox(self._words, goals, self)
         box.exec()
         if box.chosen is not None:

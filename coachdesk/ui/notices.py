@@ -63,6 +63,7 @@ class Notices(QWidget):
         """Say nothing."""
         self._timer.stop()
         self._line.clear()
+        self._line.setAccessibleName("")
         self._put_away.hide()
 
     def under_way(self, about: str, stop: Callable[[], None] | None) -> None:

@@ -22,17 +22,20 @@ from coachdesk.domain.lifting import Equipment, Event, Result, Sex
 from coachdesk.domain.meet import Attempt, Entry, HandlerDuty, Meet, Session
 from coachdesk.domain.rulebook import WeighInKind
 from coachdesk.domain.strength.forecast import Source
+from coachdesk.domain.strength.forecast_error import ENOUGH_MEETS
 from coachdesk.domain.tasks import TaskState
 from coachdesk.domain.training import Block, LoggedSet, Purpose, TrainingDay
 from coachdesk.domain.units import Unit
 from coachdesk.domain.weight_class import WeightClass
 from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
+from coachdesk.services.kept_forecasts import past_forecast_error
 from coachdesk.services.lift_sources import meets_behind, read_known
 from coachdesk.services.meet_reading import read_meet
 from coachdesk.services.readiness import readiness_of
 from coachdesk.services.today import read_today
 from coachdesk.services.undo import undo, undoable
+from coachdesk.storage.kept_forecasts import forecasts_of
 from coachdesk.storage.meet_queries import meets_from
 from coachdesk.storage.readiness_queries import starters
 from coachdesk.storage.weight_states import weight_states
@@ -405,6 +408,46 @@ def test_a_taper_leads_to_the_next_meet(desk_at: DeskAt, moment: datetime) -> No
     for block in blocks:
         own = [each for each in others if each.athlete_id == block.athlete_id]
         assert all(_ends_on(each) <= block.starts_on for each in own)
+
+
+@pytest.mark.parametrize("moment", DAYS)
+def test_one_cell_of_what_was_laid_out_is_changed_by_hand(
+    desk_at: DeskAt, moment: datetime
+) -> None:
+    desk = open_club(desk_at(moment))
+    with desk.reading() as reader:
+        blocks = reader.list(Block)
+    pages = [block_page(desk, each.id) for each in blocks]
+    changed = [
+        (page.made(*cell), page.cell_text(*cell))
+        for page in pages
+        for cell in page.planned
+        if page.is_changed(*cell)
+    ]
+    ((made, now),) = changed
+    assert made != now
+    assert now.endswith("(pause 2 s)") or "(pause 2 s);" in now
+
+
+def test_past_forecasts_stand_beside_what_came_of_them(club: Desk) -> None:
+    """Each was kept in the week of its meet, and knew nothing of the day itself: were it so, no
+    forecast would be off. Enough meets are there for the team's tab to speak of widths."""
+    told = past_forecast_error(club)
+    assert told.meets >= ENOUGH_MEETS
+    assert told.lifts >= 20
+    assert told.off_error > 0.004
+    assert 0.5 < told.width < 2
+    assert abs(told.off) < 0.1
+    with club.reading() as reader:
+        meets = {each.id: each.starts_on for each in reader.list(Meet)}
+        by_entry = {each.id: each.meet_id for each in reader.list(Entry)}
+        kept = forecasts_of(reader, list(by_entry))
+    days = [
+        (meets[by_entry[entry_id]] - each.made_on).days
+        for entry_id, several in kept.items()
+        for each in several
+    ]
+    assert set(days) == {5}
 
 
 def _ends_on(block: Block) -> date:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
@@ -16,6 +17,8 @@ from coachdesk.app.bugs import BugWatch
 from coachdesk.app.window import Program
 from coachdesk.services.on_file import on_file
 from coachdesk.ui.first_page import FirstPage
+from coachdesk.ui.imports.dialog import ImportDialog
+from coachdesk.ui.widgets.line_report import LineReport
 from coachdesk.wording.wording import Wording
 
 SOON = 20_000
@@ -77,7 +80,7 @@ def test_enter_begins_an_empty_desk_and_the_next_start_opens_it(
     opened(program, qtbot, own_file.name)
     assert own_file.exists()
     program.begin()
-    assert program.window.findChild(FirstPage) is None
+    qtbot.waitUntil(lambda: program.window.findChild(FirstPage) is None, timeout=SOON)
 
 
 def test_the_club_is_a_file_of_its_own_and_can_be_left(
@@ -92,6 +95,62 @@ def test_the_club_is_a_file_of_its_own_and_can_be_left(
     assert program.preferences.data_file == ""
     program.window.wants_own.emit()
     assert isinstance(program.window.findChild(FirstPage), FirstPage)
+
+
+def _keep_and_close(seen: list[str]) -> None:
+    """Press Enter in the window of the import once it has read, then close the report."""
+    shown = QApplication.activeModalWidget()
+    if isinstance(shown, ImportDialog) and not shown.is_busy and "import" not in seen:
+        seen.append("import")
+        QTest.keyClick(shown, Qt.Key.Key_Return)
+    elif isinstance(shown, LineReport):
+        seen.append(shown.words)
+        shown.accept()
+        return
+    QTimer.singleShot(10, lambda: _keep_and_close(seen))
+
+
+def test_a_list_of_athletes_is_begun_with_by_keys_and_stands_on_the_roster(
+    program: Program,
+    own_file: Path,
+    wording: Wording,
+    qtbot: QtBot,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    file = tmp_path / "club.csv"
+    long = "Maximiliane" * 18
+    file.write_text(
+        "Name;Vorname;Geschlecht;Geburtsdatum;Gewicht\n"
+        f"<b>Lee</b>;'=Ana;w;14.03.2001;63,4\n{long};Bo;m;;\n",
+        "utf-8",
+    )
+    asked: list[str] = []
+    answers = iter([("", ""), (str(file), "")])
+
+    def answer(_parent: QWidget, title: str, *_: object) -> tuple[str, str]:
+        asked.append(title)
+        return next(answers)
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", answer)
+    press(qtbot, wording("first.athletes"))
+    assert isinstance(program.window.findChild(FirstPage), FirstPage)
+    assert not own_file.exists(), "the file was not chosen, nothing is begun"
+    seen: list[str] = []
+    QTimer.singleShot(10, lambda: _keep_and_close(seen))
+    press(qtbot, wording("first.athletes"))
+    qtbot.waitUntil(lambda: len(seen) == 2, timeout=SOON)
+    assert asked == [wording("athletes.title")] * 2
+    assert program.window.current_key == "roster"
+    screen = program.window.screen_at("roster")
+    context = program.window._context
+    assert context is not None
+    qtbot.waitUntil(lambda: len(on_file(context.desk).athletes) == 2, timeout=SOON)
+    labels = [each.text() for each in screen.findChildren(QLabel)]
+    assert "=Ana <b>Lee</b>" in labels
+    assert "2 athletes added." in seen[1]
+    program.window.taking_back.undo.trigger()
+    assert on_file(context.desk).athletes == (), "one step takes all of it back"
 
 
 def test_keys_that_go_to_a_screen_do_nothing_before_there_is_a_desk(

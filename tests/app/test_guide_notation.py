@@ -18,6 +18,7 @@ MEANT = {
     "4x6 2 RIR": (Prescription(4, 6, rir=2),),
     "3x5 75% RPE 8": (Prescription(3, 5, percent=75, rir=2),),
     "1x1 92% judged": (Prescription(1, 1, percent=92, judged=True),),
+    "5x3 80% (pause 2 s)": (Prescription(5, 3, percent=80, note="pause 2 s"),),
     "1x1 90%; 3x3 80%": (Prescription(1, 1, percent=90), Prescription(3, 3, percent=80)),
 }
 """What the guide says in words beside each, by hand."""
@@ -28,7 +29,7 @@ PAGES = sorted(paths.resources().glob("guide/*/blocks.md"))
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.parent.name)
 def test_the_guide_teaches_what_is_read(page: Path) -> None:
-    """The page's one table: what is typed stands in its first column."""
-    table = [line for line in page.read_text(encoding="utf-8").splitlines() if line[:1] == "|"]
+    """The page's first table: what is typed stands in its first column."""
+    table = page.read_text(encoding="utf-8").partition("\n|")[2].partition("\n\n")[0].splitlines()
     typed = [line.split("|")[1].strip() for line in table[2:]]
     assert {each: read_prescriptions(each, Unit.KG) for each in typed} == MEANT

@@ -1,7 +1,8 @@
 """Ten years of one athlete's training, 30,000 sets: opening a lift's history, and a new set.
 
 Run with `pytest -n0 --benchmark-enable tests/bench/bench_strength.py`; reported, never gating. The
-budget is 100 ms to open a lift, 50 ms for a set until estimate and forecast are there.
+budget is 100 ms to open a lift, 50 ms for a set until estimate, forecast and Today's list are
+there.
 """
 
 from __future__ import annotations
@@ -22,11 +23,13 @@ from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete
+from coachdesk.services.states import keep_strengths
 from coachdesk.services.strength_history import strength_history
-from coachdesk.services.strengths import keep_strengths
 from coachdesk.services.team_strength import team_strength
 from coachdesk.services.training import log_sets
 from coachdesk.services.weight_picture import Span
+from coachdesk.ui.screens.today.presenter import TodayPresenter
+from coachdesk.wording.wording import Wording
 from tests.bench.large_club import fill
 
 SETS_A_DAY = 19
@@ -102,6 +105,39 @@ def test_a_new_set_and_what_it_comes_to(benchmark: BenchmarkFixture, desk: Desk)
     benchmark(lift)
 
 
+def test_a_set_estimate_forecast_and_attention(
+    benchmark: BenchmarkFixture, desk: Desk, wording: Wording
+) -> None:
+    _measure_a_set(benchmark, desk, 1, wording)
+
+
+def _measure_a_set(
+    benchmark: BenchmarkFixture, desk: Desk, athlete_id: int, wording: Wording
+) -> None:
+    """Kept with what it comes to, the lift's history with its forecast read, and Today read and
+    worded again, as the open screens do."""
+    today = TodayPresenter(desk, wording)
+    today.read()
+    logged = LoggedSetData(
+        athlete_id=athlete_id,
+        on=desk.today(),
+        lift=Lift.SQUAT,
+        weight=kilograms(140),
+        reps=3,
+        rir=1.0,
+    )
+
+    def lift() -> None:
+        log_sets(desk, [logged])
+        keep_strengths(desk)
+        found = strength_history(desk, athlete_id, Lift.SQUAT)
+        assert found is not None
+        assert found.used is not None
+        assert today.read().meets
+
+    benchmark(lift)
+
+
 @pytest.fixture(scope="module")
 def club(
     tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest
@@ -119,3 +155,10 @@ def club(
 def test_the_team(benchmark: BenchmarkFixture, club: Desk) -> None:
     """About half of the athletes have a meet ahead."""
     assert benchmark(team_strength, club)
+
+
+def test_a_set_estimate_forecast_and_attention_in_a_team(
+    benchmark: BenchmarkFixture, club: Desk, wording: Wording
+) -> None:
+    (first, *_) = team_strength(club)
+    _measure_a_set(benchmark, club, first.athlete.id, wording)

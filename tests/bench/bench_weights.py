@@ -15,9 +15,9 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from coachdesk.app.wiring import open_desk
 from coachdesk.domain.athlete import ReadingData
 from coachdesk.domain.units import kilograms
-from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_readings
+from coachdesk.services.states import keep_bodyweights
 from coachdesk.services.today import read_today
 from coachdesk.ui.screens.today.presenter import TodayPresenter
 from coachdesk.wording.wording import Wording

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from coachdesk.app.wiring import open_desk
-from coachdesk.services.bodyweights import keep_bodyweights
+from coachdesk.services.states import keep_bodyweights
 from tests.bench.large_club import fill
 
 

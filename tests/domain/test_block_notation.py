@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from coachdesk.domain.blocks.notation import (
     MOST_LINES,
     Prescription,
+    bare,
     read_prescriptions,
     show_cell,
 )
@@ -48,6 +49,9 @@ from coachdesk.domain.units import Mass, Unit, kilograms, pounds
         ("3x5 100 RIR 2", Prescription(3, 5, weight=kilograms(100), rir=2)),
         ("1x1 92% judged", Prescription(1, 1, percent=92, judged=True)),
         ("3x1 92% j", Prescription(3, 1, percent=92, judged=True)),
+        ("5x3 80% (pause 2 s)", Prescription(5, 3, percent=80, note="pause 2 s")),
+        ("5x3(belt;  no sleeves )", Prescription(5, 3, note="belt; no sleeves")),
+        ("5x3 100 ()", Prescription(5, 3, weight=kilograms(100))),
     ],
 )
 def test_the_trades_shorthand_is_understood(typed: str, read: Prescription) -> None:
@@ -64,6 +68,12 @@ def test_a_weight_without_a_unit_is_in_the_athletes() -> None:
 def test_several_are_parted_by_a_semicolon_or_a_line(typed: str) -> None:
     read = read_prescriptions(typed, Unit.KG)
     assert read == (Prescription(1, 3, percent=85), Prescription(4, 3, percent=77.5))
+
+
+def test_every_part_of_a_cell_has_its_own_note() -> None:
+    read = read_prescriptions("1x3 85% (as a single; calm); 4x3 (j 80%)\n2x2", Unit.KG)
+    assert [each.note for each in read] == ["as a single; calm", "j 80%", ""]
+    assert [bare(each) for each in read] == list(read_prescriptions("1x3 85%; 4x3; 2x2", Unit.KG))
 
 
 @pytest.mark.parametrize("typed", ["", "  ", "\n", " ; "])
@@ -103,6 +113,13 @@ def test_nothing_typed_is_nothing_planned(typed: str) -> None:
         ("5x3 1.2 RIR", "cell.rir_range"),
         ("3x2 90% judged", "cell.judged_reps"),
         ("5x3 80%; 5y3", "cell.no_sets"),
+        ("(pause)", "cell.no_sets"),
+        ("5x3 (pause", "cell.note_brackets"),
+        ("5x3 pause)", "cell.note_brackets"),
+        ("5x3 (pause) 80%", "cell.note_brackets"),
+        ("5x3 (a) (b)", "cell.note_brackets"),
+        ("5x3 (a (b))", "cell.note_brackets"),
+        (f"5x3 ({'a' * 201})", "check.too_long"),
         (";".join(["1x1"] * (MOST_LINES + 1)), "cell.too_many"),
     ],
 )
@@ -130,6 +147,7 @@ def _prescriptions(draw: st.DrawFn) -> Prescription:
         weight=None if percent is not None else draw(st.none() | _MASSES),
         rir=draw(st.none() | _HALVES),
         judged=judged,
+        note=draw(st.text('ab é.;%x5@"', max_size=12).map(lambda note: " ".join(note.split()))),
     )
 
 
@@ -149,7 +167,7 @@ def test_with_every_unit_named_it_reads_the_same_for_every_athlete(
     assert {read_prescriptions(shown, unit) for unit in Unit} == {tuple(planned)}
 
 
-@given(st.text("0123456789x@%., kglbRPEIjd;×", max_size=20))
+@given(st.text("0123456789x@%., kglbRPEIjd;×()", max_size=20))
 def test_whatever_is_typed_is_read_or_refused_at_the_cell(typed: str) -> None:
     try:
         read = read_prescriptions(typed, Unit.LB)

@@ -352,10 +352,13 @@ def test_sixteen_athletes_fit_one_landscape_page(
 
 def test_a_larger_team_goes_on_to_a_second_page(team_of: Team, wording: Wording) -> None:
     names = [f"Lifter-{number:02}" for number in range(17)]
-    data = render_team_sheet(replace(team_of(names), failed=("Somebody",)), wording, Paper.A4)
+    team = team_of(names)
+    lines = tuple(replace(line, missing_kit=()) for line in team.lines)
+    data = render_team_sheet(replace(team, lines=lines, failed=("Somebody",)), wording, Paper.A4)
     assert len(read(data).pages) == 2
     assert "Lifter-16" in words_on(data, 1)
     assert "Somebody" in words_on(data, 1)
+    assert words_on(data, 1).count("Lifter-") == 8  # nobody stands alone on the second page
 
 
 def test_a_team_of_none_still_makes_a_page(team_of: Team, wording: Wording) -> None:
@@ -407,12 +410,12 @@ def test_a_kit_list_too_long_for_a_page_repeats_its_rounds(
     packet: EntryPacket, wording: Wording
 ) -> None:
     short = render_athlete_sheet(packet, wording, Paper.A4)
-    long = render_athlete_sheet(replace(packet, kit=packet.kit * 5), wording, Paper.A4)
-    assert len(pages_with(short, wording("sheet.kit.item"))) == 1
-    assert len(pages_with(long, wording("sheet.kit.item"))) > 1
-    kit_pages = pages_with(long, packet.athlete)[
-        -len(pages_with(long, wording("sheet.kit.item"))) :
-    ]
+    shown = tuple(replace(line, inspected=True) for line in packet.kit * 5)
+    long = render_athlete_sheet(replace(packet, kit=shown), wording, Paper.A4)
+    assert len(pages_with(short, "Evening before")) == 1
+    kit_pages = pages_with(long, wording("sheet.kit.inspected"))
+    assert len(kit_pages) > 1
+    assert pages_with(long, packet.athlete)[-len(kit_pages) :] == kit_pages
     assert pages_with(long, "Evening before") == kit_pages
 
 

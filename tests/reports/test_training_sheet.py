@@ -17,7 +17,7 @@ from coachdesk.domain.lifting import Lift, Sex
 from coachdesk.domain.training import BlockData, ExerciseData, Purpose
 from coachdesk.domain.units import Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, type_cells
-from coachdesk.services.block_editing import add_block, add_exercise, note_day, set_maximum
+from coachdesk.services.block_editing import add_block, add_exercise, note_day, set_maxima
 from coachdesk.services.block_reading import blocks_of
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
@@ -38,7 +38,7 @@ def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[in
         ),
     ).value
     maximum = kilograms(100) if unit is Unit.KG else pounds(225)
-    set_maximum(desk, block_id, Lift.SQUAT, maximum)
+    set_maxima(desk, block_id, {Lift.SQUAT: maximum})
     squat = add_exercise(
         desk, ExerciseData(block_id=block_id, day=1, place=1, lift=Lift.SQUAT)
     ).value
@@ -53,7 +53,7 @@ def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[in
         block_id,
         [
             TypedCell(squat, 1, "1x1 92% judged; 5x3 80%"),
-            TypedCell(pause, 1, "8x2 75% RPE 8"),
+            TypedCell(pause, 1, "8x2 75% RPE 8 (pause 2 s; <b>belt</b>)"),
             TypedCell(squat, 2, "4x4"),
         ],
     )
@@ -76,6 +76,7 @@ def test_a_week_is_a_page_with_bar_weights_and_boxes(
     for words in ("Mara", "Base", "Volume", "Week 1 of 3", "5 × 3, 80 %", "commanded and judged"):
         assert words in first, words
     assert "8 × 2, 75 %, RPE 8" in first
+    assert "pause 2 s; <b>belt</b>" in first
     assert "67.5" in first
     assert "Page 1 of 2" in first
     assert "Page 2 of 2" in second

@@ -114,6 +114,16 @@ def test_printed_on_both_sides_warm_ups_are_on_the_back_of_their_lift(
         assert back_column == 1 - front_column
 
 
+def cards_of(packets: Sequence[EntryPacket], wording: Wording) -> list[str]:
+    """The words of each page of the cards."""
+    return pages(render_handler_cards(packets, wording, Paper.A4))
+
+
+def in_one_lift(packet: EntryPacket, name: str) -> EntryPacket:
+    bench = with_lifts(packet, packet.warm_up.lifts[1:2])
+    return replace(bench, athlete=name, event=Event.BENCH_ONLY, lifts=packet.lifts[1:2])
+
+
 def test_each_entry_takes_two_pages_so_that_both_sides_stay_in_step(
     packet: EntryPacket, wording: Wording
 ) -> None:
@@ -121,13 +131,57 @@ def test_each_entry_takes_two_pages_so_that_both_sides_stay_in_step(
         packet,
         [replace(lift, opener=None, warm_ups=None) for lift in packet.warm_up.lifts],
     )
-    one_lift = replace(
-        with_lifts(packet, packet.warm_up.lifts[1:2]),
-        event=Event.BENCH_ONLY,
-        lifts=packet.lifts[1:2],
+    assert len(cards_of([unknown, packet], wording)) == 4
+
+
+def test_entries_in_one_lift_share_a_sheet_at_the_end(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    ours = [in_one_lift(packet, "Ada Fjord"), packet, in_one_lift(packet, "Bo Quill")]
+    found = cards_of(ours, wording)
+    assert len(found) == 4
+    for page in found[:2]:
+        assert packet.athlete in page
+    for page in found[2:]:
+        assert page.count("Ada Fjord") == page.count("Bo Quill") == 3  # two cards, and the foot
+    assert wording("sheet.warm_up.both_sides") in found[3]
+
+
+def test_one_left_over_has_all_cards_on_one_side_of_the_last_sheet(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    names = ("Ada Fjord", "Bo Quill", "Cy Marsh")
+    found = cards_of([*(in_one_lift(packet, name) for name in names), packet], wording)
+    assert len(found) == 5
+    assert "Cy Marsh" not in " ".join(found[:4])
+    assert wording("sheet.warm_up.of_lift", lift=wording("lift.bench")) in found[4]
+    assert wording("sheet.card.day") in found[4]
+    assert wording("sheet.warm_up.both_sides") not in found[4]
+
+
+def test_a_place_left_free_has_a_card_to_write_on(packet: EntryPacket, wording: Wording) -> None:
+    push_pull = replace(packet, event=Event.PUSH_PULL, lifts=packet.lifts[1:])
+    front, back = cards_of([push_pull], wording)
+    assert wording("sheet.card.others") in front
+    assert wording("sheet.section.notes") in back
+    assert wording("sheet.card.others") not in cards_of([packet], wording)[0]
+
+
+def test_what_referees_look_at_has_a_box_on_the_card_and_the_rest_is_named(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    back = cards_of([packet], wording)[1]
+    rest = tuple(
+        wording("sheet.kit.several", number=line.count, item=line.item)
+        if line.count > 1
+        else wording.say(line.item)
+        for line in packet.kit
+        if not line.inspected
     )
-    data = render_handler_cards([unknown, one_lift, packet], wording, Paper.A4)
-    assert len(pages(data)) == 6
+    assert wording("sheet.card.kit") in back
+    assert wording("sheet.card.bag", items=rest) in back
+    assert "Singlet" not in wording("sheet.card.bag", items=rest)
+    assert "Singlet" in back
 
 
 def test_without_an_opener_the_card_leaves_rows_to_write_in(

@@ -11,7 +11,7 @@ from coachdesk.domain.lifting import Lift, Sex
 from coachdesk.domain.training import Block, BlockData, Exercise, ExerciseData, Purpose
 from coachdesk.domain.units import Unit, kilograms
 from coachdesk.services.block_cells import TypedCell, type_cells
-from coachdesk.services.block_editing import add_block, add_exercise, set_maximum
+from coachdesk.services.block_editing import add_block, add_exercise, set_maxima
 from coachdesk.services.block_reading import BlockPage, block_page
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
@@ -47,7 +47,7 @@ class Written:
             athlete_id=athlete_id, name="Base", purpose=Purpose.VOLUME, starts_on=MONDAY, weeks=4
         )
         block_id = add_block(desk, data).value
-        set_maximum(desk, block_id, Lift.SQUAT, kilograms(150))
+        set_maxima(desk, block_id, {Lift.SQUAT: kilograms(150)})
         squat = ExerciseData(block_id=block_id, day=1, place=0, lift=Lift.SQUAT)
         pause = ExerciseData(
             block_id=block_id, day=3, place=0, lift=Lift.SQUAT, variation="pause", share=0.9

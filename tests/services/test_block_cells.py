@@ -16,7 +16,7 @@ from coachdesk.domain.text import text
 from coachdesk.domain.training import PlannedSetData
 from coachdesk.domain.units import Mass, Unit, kilograms, pounds
 from coachdesk.services.block_cells import TypedCell, copy_week, type_cells
-from coachdesk.services.block_editing import delete_exercises, edit_block, set_maximum
+from coachdesk.services.block_editing import delete_exercises, edit_block, set_maxima
 from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.services.disc_sets import add_disc_set
@@ -170,6 +170,29 @@ def test_a_week_is_copied_over_another(block: Written) -> None:
     assert block.texts(block.squat_id)[2] == "1x1"
 
 
+def test_notes_are_kept_with_their_sets_and_copied_with_the_week(block: Written) -> None:
+    block.type(block.squat_id, 1, "1x1 90%; 3x3 80% (pause 2 s)")
+    lifted = Lifted(on=date(2026, 11, 16), weight=kilograms(120), reps=3, sets=3)
+    log_planned(block.desk, block.page.cell(block.squat_id, 1)[1].id, lifted)
+    block.type(block.squat_id, 1, "3x3 80% (belt)")
+    (kept,) = block.page.cell(block.squat_id, 1)
+    assert kept.note == "belt"
+    assert len(block.page.logged[kept.id]) == 3
+    copy_week(block.desk, block.block_id, 1, 2)
+    assert block.texts(block.squat_id)[:2] == ["3x3 80% (belt)"] * 2
+    block.type(block.squat_id, 2, "3x3 80%")
+    assert block.page.cell(block.squat_id, 2)[0].note == ""
+
+
+def test_a_note_beside_a_generated_cell_is_no_change_of_it(block: Written) -> None:
+    _generate(block, 1, "1x2 90%; 3x3 80%", "1x2 90%", "3x3 80%")
+    block.type(block.squat_id, 1, "1x2 90% (calm); 3x3 80% (pause 2 s)")
+    assert not block.page.is_changed(block.squat_id, 1)
+    block.type(block.squat_id, 1, "1x2 90% (calm); 3x3 82.5% (pause 2 s)")
+    assert block.page.is_changed(block.squat_id, 1)
+    assert block.page.made(block.squat_id, 1) == "1x2 90%; 3x3 80%"
+
+
 @pytest.mark.parametrize(
     ("weeks", "field"), [((2, 1), "from_week"), ((0, 1), "from_week"), ((1, 5), "to_week")]
 )
@@ -214,7 +237,7 @@ def test_a_variation_has_its_share_of_the_lifts_maximum(block: Written) -> None:
 
 def test_without_a_maximum_or_a_weight_nothing_is_put_on_the_bar(block: Written) -> None:
     assert _bar(block, block.squat_id, "5x3 RPE 8") is None
-    set_maximum(block.desk, block.block_id, Lift.SQUAT, None)
+    set_maxima(block.desk, block.block_id, {Lift.SQUAT: None})
     assert _bar(block, block.squat_id, "5x3 80%") is None
 
 
@@ -249,7 +272,7 @@ def test_the_discs_named_in_the_block_go_before_all_others(block: Written) -> No
 def test_pounds_are_exact(desk: Desk) -> None:
     """0.8 of 300 lb is 240 lb: 45 + 2 x (45 + 45 + 5 + 2.5), a step that floats would miss."""
     block = Written.on(desk, athlete(desk, unit=Unit.LB))
-    set_maximum(desk, block.block_id, Lift.SQUAT, pounds(300))
+    set_maxima(desk, block.block_id, {Lift.SQUAT: pounds(300)})
     assert _bar(block, block.squat_id, "5x3 80%") == Mass(Decimal(240), Unit.LB)
 
 

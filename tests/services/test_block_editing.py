@@ -30,7 +30,7 @@ from coachdesk.services.block_editing import (
     edit_exercise,
     move_exercise,
     note_day,
-    set_maximum,
+    set_maxima,
 )
 from coachdesk.services.block_reading import block_page, blocks_of
 from coachdesk.services.desk import Desk
@@ -110,14 +110,14 @@ def test_a_deleted_block_leaves_what_was_lifted_and_comes_back_whole(block: Writ
 
 
 def test_a_maximum_is_said_changed_and_taken_back(block: Written) -> None:
-    set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms(90))
-    set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms("92.5"))
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms(90)})
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms("92.5")})
     assert block.page.maxima[Lift.BENCH].weight == kilograms("92.5")
-    assert not set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms("92.5")).changes
-    set_maximum(block.desk, block.block_id, Lift.BENCH, None)
+    assert not set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms("92.5")}).changes
+    set_maxima(block.desk, block.block_id, {Lift.BENCH: None})
     assert set(block.page.maxima) == {Lift.SQUAT}
     with pytest.raises(InvalidInput) as fault:
-        set_maximum(block.desk, block.block_id, Lift.BENCH, kilograms(800))
+        set_maxima(block.desk, block.block_id, {Lift.BENCH: kilograms(800)})
     assert fault.value.field == "maximum_bench"
 
 
@@ -201,7 +201,7 @@ def test_what_was_lifted_in_the_block_without_a_plan_is_there_too(block: Written
 def test_a_block_is_copied_whole_but_for_what_was_lifted(block: Written) -> None:
     cells = [
         TypedCell(block.squat_id, 1, "1x1 92% judged; 5x3 80%"),
-        TypedCell(block.pause_id, 2, "3x5 100"),
+        TypedCell(block.pause_id, 2, "3x5 100 (pause 2 s)"),
     ]
     type_cells(block.desk, block.block_id, cells)
     planned = block.page.cell(block.pause_id, 2)[0]
@@ -217,7 +217,7 @@ def test_a_block_is_copied_whole_but_for_what_was_lifted(block: Written) -> None
     assert page.maxima[Lift.SQUAT].weight == kilograms(150)
     squat, pause = page.exercises
     assert page.cell_text(squat.id, 1) == "1x1 92% judged; 5x3 80%"
-    assert (page.cell_text(pause.id, 2), pause.share) == ("3x5 100", 0.9)
+    assert (page.cell_text(pause.id, 2), pause.share) == ("3x5 100 (pause 2 s)", 0.9)
     assert not page.logged
     assert not page.loose
     assert not page.days
@@ -231,12 +231,12 @@ def test_for_another_athlete_kilograms_become_per_cents(block: Written) -> None:
     bench = add_exercise(
         block.desk, ExerciseData(block_id=block.block_id, day=1, place=0, lift=Lift.BENCH)
     ).value
-    cells = [TypedCell(block.pause_id, 2, "3x5 100"), TypedCell(bench, 1, "3x5 80 @8")]
+    cells = [TypedCell(block.pause_id, 2, "3x5 100 (slow)"), TypedCell(bench, 1, "3x5 80 @8")]
     type_cells(block.desk, block.block_id, cells)
     new_id = copy_block(block.desk, block.block_id, to_athlete_id=other, starts_on=MONDAY).value
     page = block_page(block.desk, new_id)
     _, new_bench, pause = page.exercises
-    assert page.cell_text(pause.id, 2) == "3x5 74%"
+    assert page.cell_text(pause.id, 2) == "3x5 74% (slow)"
     assert page.cell_text(new_bench.id, 1) == "3x5 RPE 8"
     assert not page.maxima
 

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from icalendar import Calendar, Event
 
-from coachdesk.domain.athlete import AthleteData, ReadingData
+from coachdesk.domain.athlete import Athlete, AthleteData, LossBar, ReadingData
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.kit_rounds import Sight
 from coachdesk.domain.lifting import Equipment, Sex
@@ -25,7 +25,7 @@ from coachdesk.services.meet_editing import delete_meet
 from coachdesk.services.meet_reading import is_first_meet, read_meet
 from coachdesk.services.meets import add_meet, add_session, enter_athlete, upcoming_meets
 from coachdesk.services.packet_weight import weight_page
-from coachdesk.services.roster import add_athlete, add_readings
+from coachdesk.services.roster import add_athlete, add_readings, edit_athlete
 from coachdesk.services.task_editing import UsualTasks, add_tasks, tick_usual
 from coachdesk.services.undo import undo
 from coachdesk.services.weight_plans import agree_on_way_down
@@ -101,7 +101,8 @@ class Season:
         add_readings(desk, readings)
 
     def write(self, *, with_weights: bool = False, desk: Desk | None = None) -> dict[str, Event]:
-        """Write the file, and the events in it by the first part of their names."""
+        """Write the file, and what holds in it by the first part of their names; what is called off
+        stands in `off`."""
         desk = desk or self.desk
         meets = frozenset(meet.id for meet in upcoming_meets(desk))
         write_calendar(desk, self.words, CalendarChoice(meets, with_weights), self.file)
@@ -109,7 +110,8 @@ class Season:
         assert isinstance(calendar, Calendar)
         events = {str(each["uid"]).partition("@")[0]: each for each in calendar.events}
         assert len(events) == len(calendar.events)
-        return events
+        self.off = {key: each for key, each in events.items() if "status" in each}
+        return {key: each for key, each in events.items() if key not in self.off}
 
 
 @pytest.fixture
@@ -227,12 +229,46 @@ def test_what_is_done_or_deleted_is_not_in_the_next_file(season: Season) -> None
     tick_all_kit(season.desk, [season.entry_id], "two_weeks", Sight.PRESENT)
     after = season.write()
     assert f"entry_deadline.{gone}" in before
-    assert not {f"meet.{gone}", f"entry_deadline.{gone}"} & set(after)
+    assert {f"meet.{gone}", f"entry_deadline.{gone}"} <= set(season.off)
     assert "Quellmark" not in season.file.read_text(encoding="utf-8")
     assert f"usual_task.{season.meet_id}.travel_and_bed" in before
     assert f"usual_task.{season.meet_id}.travel_and_bed" not in after
     assert f"kit_round.{season.meet_id}.two_weeks.14" in before
     assert f"kit_round.{season.meet_id}.two_weeks.14" not in after
+
+
+def test_what_an_earlier_file_brought_and_holds_no_more_is_called_off(season: Season) -> None:
+    """STATUS:CANCELLED in a later revision of the same event (RFC 5545, 3.8.1.11 and 3.8.7.4)."""
+    season.weigh("85.5")
+    agree_on_way_down(season.desk, season.entry_id)
+    gone = season.add_meet("Quellmark Cup")
+    before = season.write(with_weights=True)
+    assert season.off == {}
+    season.delete_meet(gone)
+    tick_usual(season.desk, UsualTasks((season.entry_id,), "travel_and_bed"), done=True)
+    with season.desk.reading() as reader:
+        seen = reader.get(Athlete, season.athlete_id)
+    data = {name: getattr(seen, name) for name in AthleteData.__dataclass_fields__}
+    barred = AthleteData(**{**data, "loss_bar": LossBar.ILLNESS})
+    edit_athlete(season.desk, seen.id, seen.version, barred)
+    later = moved_on(season.desk, timedelta(minutes=2))
+    season.write(desk=later)
+    assert not [key for key in season.off if key.startswith("weight")], "not asked for"
+    after = season.write(with_weights=True, desk=later)
+    assert set(season.off) == set(before) - set(after)
+    assert {f"meet.{gone}", f"usual_task.{season.meet_id}.travel_and_bed"} < set(season.off)
+    assert [key for key in before if key.startswith("weight")] == [
+        key for key in sorted(season.off, key=list(before).index) if key.startswith("weight")
+    ]
+    for key, event in season.off.items():
+        assert (event["status"], event["summary"]) == ("CANCELLED", "No longer holds")
+        assert event["uid"] == before[key]["uid"]
+        assert event.sequence > before[key].sequence
+        assert "description" not in event
+    undo(season.desk)
+    back = season.write(with_weights=True, desk=moved_on(season.desk, timedelta(minutes=3)))
+    assert [key for key in back if key.startswith("weight")], "agreed on again"
+    assert not [key for key in season.off if key.startswith("weight")]
 
 
 def test_the_coachs_own_words_are_private_and_medicines_name_nobody(season: Season) -> None:

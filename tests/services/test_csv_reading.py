@@ -48,6 +48,16 @@ def test_what_is_no_text_is_refused_in_words(raw: bytes) -> None:
     assert refused.value.text.code == "csv.not_text"
 
 
+@pytest.mark.parametrize(
+    "cell", ["=1+1", "-Ben", "+49", "@x", "'=1", "''-a", "'Aupa", "O'Hara", "'", "", "82.5"]
+)
+def test_a_guard_is_taken_off_again_and_nothing_else(cell: str) -> None:
+    written = csv_reading.guarded(cell)
+    assert not written.startswith(("=", "+", "-", "@"))
+    assert csv_reading.unguarded(written) == cell
+    assert csv_reading.Row(1, (written,)).cell(0) == cell
+
+
 def test_a_file_that_is_gone_is_trouble(tmp_path: Path) -> None:
     with pytest.raises(Trouble) as refused:
         csv_reading.read_source(tmp_path / "gone.csv")

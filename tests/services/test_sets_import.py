@@ -3,29 +3,32 @@
 from __future__ import annotations
 
 import zipfile
-from datetime import date
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, datetime, time
 from pathlib import Path
 
 import pytest
 
-from coachdesk.domain.athlete import AthleteData
+from coachdesk.domain.athlete import AthleteData, Dress, ReadingData
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift, Result, Sex
 from coachdesk.domain.training import LoggedSet, LoggedSetData
 from coachdesk.domain.units import Unit, kilograms, pounds
-from coachdesk.services import sets_import
+from coachdesk.services import sets_import, weights_import
 from coachdesk.services.csv_reading import read_source
 from coachdesk.services.desk import Desk
 from coachdesk.services.import_file import Fate, Preview
 from coachdesk.services.record_export import write_record
-from coachdesk.services.roster import add_athlete
+from coachdesk.services.roster import add_athlete, add_readings
 from coachdesk.services.roster_reading import athlete, logged_sets
 from coachdesk.services.sets_file import Part, Vocabulary
 from coachdesk.services.sets_lines import Sets
 from coachdesk.services.training import delete_sets, log_sets
 from coachdesk.services.undo import undo
-from coachdesk.ui.weights.sets_vocabulary import sets_vocabulary
+from coachdesk.ui.imports.vocabularies import sets_vocabulary, weights_vocabulary
 from coachdesk.wording.wording import Wording
+from tests.conftest import NOW
 
 DAY = date(2026, 11, 20)
 
@@ -153,6 +156,76 @@ def test_equal_sets_all_count_but_what_is_on_file_does_not_count_again(
     more = _file(tmp_path, "name,date,lift,weight,sets,reps\nAna Lee,2026-11-20,squat,100,4,5\n")
     sets_import.keep(desk, _read(desk, words, more), leave_out_faulty=False)
     assert len(_on_file(desk, ana)) == 4
+
+
+def test_singles_stay_beside_other_sets_and_plain_ones_beside_judged_ones(
+    desk: Desk, ana: int, words: Vocabulary, tmp_path: Path
+) -> None:
+    """By hand: 1 plain single, 2 x 3 equal sets, 2 equal singles in a line, 2 judged singles."""
+    content = (
+        "name,date,lift,weight,sets,reps,call\n"
+        "Ana Lee,2026-11-20,squat,300,1,1,\n"
+        "Ana Lee,2026-11-20,squat,300,2,3,\n"
+        "Ana Lee,2026-11-20,squat,300,2,3,\n"
+        "Ana Lee,2026-11-20,squat,300,2,1,\n"
+        "Ana Lee,2026-11-20,squat,300,,1,good\n"
+        "Ana Lee,2026-11-20,squat,300,,1,no lift\n"
+    )
+    file = _file(tmp_path, content)
+    found = _read(desk, words, file)
+    sets_import.keep(desk, found, leave_out_faulty=False)
+    kept = sorted((each.reps, each.result or "") for each in _on_file(desk, ana))
+    assert kept == [
+        (1, ""),
+        (1, ""),
+        (1, ""),
+        (1, Result.GOOD),
+        (1, Result.NO_LIFT),
+        *[(3, "")] * 4,
+    ]
+    assert {each.fate for each in _read(desk, words, file).lines} == {Fate.ON_FILE}
+    judged = [each for each in _on_file(desk, ana) if each.judged]
+    delete_sets(desk, [each for each in _on_file(desk, ana) if each not in judged])
+    again = _read(desk, words, file)
+    assert [each.fate for each in again.lines] == [Fate.NEW] * 4 + [Fate.ON_FILE] * 2
+    sets_import.keep(desk, again, leave_out_faulty=False)
+    assert len(_on_file(desk, ana)) == 9
+
+
+@pytest.mark.parametrize(("given", "family"), [("=Ana", "Lee"), ("-Ben", "@Co"), ("'=Ana", "")])
+def test_a_record_is_taken_to_another_desk(
+    desk_at: Callable[[datetime], Desk],
+    words: Vocabulary,
+    wording: Wording,
+    tmp_path: Path,
+    given: str,
+    family: str,
+) -> None:
+    """Also of an athlete whose name a spreadsheet would take for a formula."""
+    data = AthleteData(given_name=given, family_name=family, sex=Sex.FEMALE)
+    here, there = desk_at(NOW), desk_at(NOW)
+    old = add_athlete(here, data).value
+    add_athlete(there, AthleteData(given_name="Somebody", family_name="Else", sex=Sex.MALE))
+    new = add_athlete(there, data).value
+    single = LoggedSetData(
+        athlete_id=old, on=DAY, lift=Lift.BENCH, weight=pounds(200), reps=1, note="-1 rack"
+    )
+    paused = replace(single, reps=5, rir=2.5, variation="+bands", weight=kilograms(80), note="")
+    log_sets(here, [single, *[paused] * 3])
+    reading = ReadingData(
+        athlete_id=old, on=DAY, weight=pounds("138.5"), at=time(7, 5), dress=Dress.LIGHT, note="=?"
+    )
+    add_readings(here, [reading])
+    with zipfile.ZipFile(write_record(here, old, tmp_path / "record.zip").file) as record:
+        record.extractall(tmp_path)
+    found = _read(there, words, tmp_path / "logged_sets.csv")
+    sets_import.keep(there, found, leave_out_faulty=False)
+    kept = [replace(_without_id(each), athlete_id=old) for each in _on_file(there, new)]
+    assert sorted(map(repr, kept)) == sorted(map(repr, [single, *[paused] * 3]))
+    source, heads = read_source(tmp_path / "readings.csv"), weights_vocabulary(wording)
+    layout = weights_import.suggest(there, source, heads)
+    weights = weights_import.preview(there, source, layout, heads, lambda _done, _of: None)
+    assert weights.records == (replace(reading, athlete_id=new),)
 
 
 def test_columns_without_heads_are_told_as_far_as_they_can_be(

@@ -21,7 +21,7 @@ from coachdesk.services.import_file import Fate, Layout, Preview
 from coachdesk.services.roster import add_athlete, add_readings, archive_athlete
 from coachdesk.services.undo import undo
 from coachdesk.services.weights_file import Part, Vocabulary
-from coachdesk.ui.weights.vocabulary import vocabulary_of
+from coachdesk.ui.imports.vocabularies import weights_vocabulary
 from coachdesk.wording.wording import Wording
 
 LONG = "Ana" + "x" * 197
@@ -29,7 +29,7 @@ LONG = "Ana" + "x" * 197
 
 @pytest.fixture
 def words(wording: Wording) -> Vocabulary:
-    return vocabulary_of(wording)
+    return weights_vocabulary(wording)
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from coachdesk.domain.strength.observations import lift_days
 from coachdesk.domain.training import LoggedSet, LoggedSetData
 from coachdesk.domain.units import kilograms, pounds
 from coachdesk.services.desk import Desk
-from coachdesk.services.strengths import keep_strengths
+from coachdesk.services.states import keep_strengths
 from coachdesk.services.training import delete_sets, edit_set, log_sets
 from coachdesk.services.undo import undo, undoable
 from coachdesk.storage import training_tables

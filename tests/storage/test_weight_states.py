@@ -12,10 +12,10 @@ from coachdesk.domain.athlete import CycleNoteData, Reading, ReadingData
 from coachdesk.domain.bodyweight import Bodyweight, bodyweight, trend
 from coachdesk.domain.text import text
 from coachdesk.domain.units import kilograms
-from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_readings, delete_readings, edit_reading
 from coachdesk.services.roster_reading import readings
+from coachdesk.services.states import keep_bodyweights
 from coachdesk.services.undo import undo, undoable
 from coachdesk.storage import readiness_tables
 from coachdesk.storage.weight_states import weight_states

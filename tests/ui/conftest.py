@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -21,6 +22,8 @@ from coachdesk.ui.dress import FAMILY, load_fonts, put_on, rules
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.theme import LIGHT
 from coachdesk.wording.wording import Wording
+from tests.services.blocks import athlete
+from tests.ui.grid_hands import Grid, lay_out, opened
 
 
 @dataclass
@@ -104,3 +107,11 @@ def context(
         backups=paths.backups(desk.store.file),
     )
     window.runner.wait()
+
+
+@pytest.fixture
+def grid(window: MainWindow, context: Context, qtbot: QtBot) -> Iterator[Grid]:
+    """The window on Blocks, the focus on the first week of the squat."""
+    lay_out(context.desk, athlete(context.desk))
+    yield opened(window, context, qtbot)
+    QGuiApplication.clipboard().clear()

@@ -21,7 +21,7 @@ from pytestqt.qtbot import QtBot
 
 from coachdesk.domain.meet import MeetData
 from coachdesk.services.desk import Desk
-from coachdesk.services.meet_editing import delete_meet
+from coachdesk.services.meet_editing import delete_meet, edit_meet
 from coachdesk.services.meets import add_meet, upcoming_meets
 from coachdesk.ui.context import Context
 from coachdesk.ui.screens.meets.calendar_dialog import CalendarDialog
@@ -204,3 +204,20 @@ def test_the_screen_opens_it_by_its_keys_and_says_what_was_written(
     QTest.keyClick(screen.list, Key.Key_D, modifiers)
     said = context.notices.words
     assert said == f"1 date written to {tmp_path / 'meets.ics'}"
+
+
+def test_it_is_said_how_much_a_later_file_calls_off(
+    context: Context, qtbot: QtBot, desk: Desk, meet_id: int, tmp_path: Path
+) -> None:
+    presenter = opened(context, qtbot, meet_id)._presenter
+    values = {"meets": "this", "weights": "", "file": str(tmp_path / "meets.ics")}
+    said = []
+    for deadline in (date(2027, 2, 1), None):
+        (meet,) = (each for each in upcoming_meets(desk) if each.id == meet_id)
+        known = {name: getattr(meet, name) for name in MeetData.__dataclass_fields__}
+        edit_meet(desk, meet, MeetData(**{**known, "entry_deadline": deadline}))
+        said.append(presenter.done(presenter.write(values)))
+    assert said == [
+        f"2 dates written to {tmp_path / 'meets.ics'}",
+        f"1 date written to {tmp_path / 'meets.ics'}. 1 earlier date is called off.",
+    ]

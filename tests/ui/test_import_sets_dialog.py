@@ -17,9 +17,9 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.roster_reading import athlete, logged_sets
 from coachdesk.ui.context import Context
+from coachdesk.ui.imports.dialog import ImportDialog
+from coachdesk.ui.imports.sets_presenter import SetsPresenter
 from coachdesk.ui.screens.roster.record_file import write_record_of
-from coachdesk.ui.weights.import_dialog import ImportDialog
-from coachdesk.ui.weights.sets_presenter import SetsPresenter
 from coachdesk.ui.widgets.line_report import LineReport
 
 

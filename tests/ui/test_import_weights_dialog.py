@@ -18,8 +18,8 @@ from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athlete
 from coachdesk.services.undo import undo
 from coachdesk.ui.context import Context
-from coachdesk.ui.weights.import_dialog import ImportDialog
-from coachdesk.ui.weights.weights_presenter import WeightsPresenter
+from coachdesk.ui.imports.dialog import ImportDialog
+from coachdesk.ui.imports.weights_presenter import WeightsPresenter
 from coachdesk.ui.widgets.line_report import LineReport
 
 

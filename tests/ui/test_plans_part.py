@@ -31,6 +31,7 @@ from coachdesk.ui.screens.meets.plans_part import PlansPart
 from coachdesk.ui.widgets.form_dialog import FormDialog
 
 Key = Qt.Key
+CONTROL_SHIFT = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
 
 
 def _enter(desk: Desk, meet_id: int, name: str, squat: float | None) -> int:
@@ -245,7 +246,7 @@ def test_a_first_aim_out_of_reach_is_said_at_its_field_and_one_in_reach_is_plann
         QTest.keyClick(dialog, Key.Key_Return)
 
     _in_the_dialog(act)
-    QTest.keyClick(part, Key.Key_G, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(part, Key.Key_B, CONTROL_SHIFT)
     assert "out of reach" in said[0]
     qtbot.waitUntil(lambda: "first aim" in " ".join(part.figures.words), timeout=10_000)
     plan = open_plan(desk, entry_id).line.plan

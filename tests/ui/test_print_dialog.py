@@ -27,7 +27,8 @@ from coachdesk.services.meets import add_meet, enter_athletes
 from coachdesk.services.preferences import Preferences
 from coachdesk.services.print_choice import PrintChoice, Printed, Progress
 from coachdesk.services.roster import add_athlete
-from coachdesk.ui.context import Context, Printing
+from coachdesk.ui.context import Context
+from coachdesk.ui.printing import Printing
 from coachdesk.ui.screens.meets.presenter import MeetsPresenter
 from coachdesk.ui.screens.meets.print_dialog import PrintDialog
 from coachdesk.ui.screens.meets.print_presenter import PrintPresenter

@@ -22,13 +22,13 @@ from coachdesk.domain.meet import Entry, EntryData, Meet, MeetData
 from coachdesk.domain.units import kilograms
 from coachdesk.services import today as today_service
 from coachdesk.services.attention import put_off
-from coachdesk.services.bodyweights import keep_bodyweights
 from coachdesk.services.cycle_notes import add_cycle_note
 from coachdesk.services.desk import Desk
 from coachdesk.services.entry_editing import withdraw_entry
 from coachdesk.services.meet_editing import edit_meet
 from coachdesk.services.meets import add_meet, choose_opener, enter_athlete
 from coachdesk.services.roster import add_athlete, add_readings, delete_readings, edit_athlete
+from coachdesk.services.states import keep_bodyweights
 from coachdesk.services.today import EntryLook, Seen, read_today
 from coachdesk.services.undo import redo, undo
 from coachdesk.services.weight_plans import agree_on_way_down

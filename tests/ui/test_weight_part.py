@@ -204,11 +204,11 @@ def test_a_way_down_is_agreed_on_and_let_go_of_by_keys_and_undone(
     enter(desk, meet_in(desk, 16), "Bo", "85")
     part, asked = shown(context, qtbot), list[str]()
     answer("Not now", asked)
-    press(part, Key.Key_G, CONTROL)
+    press(part, Key.Key_D, CONTROL)
     assert plans(desk) == []
     back(part, qtbot, part.table)
     answer("Agree on the way down", asked)
-    press(part, Key.Key_G, CONTROL)
+    press(part, Key.Key_D, CONTROL)
     (plan,) = plans(desk)
     assert (plan.weight_class, plan.agreed_on) == ("83", TODAY)
     assert "Eat and drink as usual" in asked[1]
@@ -228,7 +228,7 @@ def test_a_way_down_to_a_class_no_longer_entered_is_said_to_be_void(
     entry_id = enter(desk, meet_in(desk, 16), "Bo", "85")
     part, asked = shown(context, qtbot), list[str]()
     answer("Agree on the way down", asked)
-    press(part, Key.Key_G, CONTROL)
+    press(part, Key.Key_D, CONTROL)
     back(part, qtbot, part.table)
     seen = the_entry(desk, entry_id)
     context.runner.now(
@@ -301,7 +301,7 @@ def test_where_nobody_may_come_down_nothing_can_be_done_about_it(
     assert (lower.name, lower.rate, lower.comfortable, lower.steady) == ("83", "", "", "")
     assert any(reason in line for line in part.why.words) is bool(reason)
     assert len(part.marks.rows) == 0
-    press(part, Key.Key_G, CONTROL)
+    press(part, Key.Key_D, CONTROL)
     press(part, Key.Key_E, CONTROL)
     assert plans(desk) == []
     assert the_entry(desk, entry_id).version == 1
@@ -373,7 +373,7 @@ def test_a_meet_without_entries_says_what_to_do(context: Context, qtbot: QtBot, 
     part = shown(context, qtbot)
     assert part.table.rows == ()
     assert not part.lines.isVisible()
-    for key in (Key.Key_G, Key.Key_E, Key.Key_R):
+    for key in (Key.Key_D, Key.Key_E, Key.Key_R):
         press(part, key, CONTROL)
     assert plans(desk) == []
 

@@ -1,4 +1,4 @@
-"""The meets the demo club has behind it, with everybody's attempts."""
+"""The meets the demo club has behind it: what was forecast, and everybody's attempts."""
 
 from __future__ import annotations
 
@@ -19,14 +19,17 @@ from coachdesk.domain.rulebook import Rulebook
 from coachdesk.domain.units import Mass, from_grams
 from coachdesk.domain.weight_class import class_for
 from coachdesk.services.desk import Desk
+from coachdesk.services.kept_forecasts import keep_coming_forecasts
 from coachdesk.services.meets import add_meet, enter_athletes, record_attempts, steps_of
 
 LOWEST_PLACE = 6
+FORECAST_BEFORE = timedelta(days=5)
+"""How long before a meet its forecast was kept."""
 
 
 def seed_past_meets(desk: Desk, members: Members, rng: Random) -> None:
-    """The meets behind the club: entries with bodyweight and place, and attempts."""
-    lifted: list[AttemptData] = []
+    """The meets behind the club: entries with bodyweight and place, what was forecast of them with
+    what was known by then, and attempts."""
     for pattern in members.club.past_meets:
         rulebook = desk.rulebooks.get(pattern.rulebook)
         on = saturday_from(desk.today() - timedelta(days=pattern.days_ago))
@@ -41,9 +44,19 @@ def seed_past_meets(desk: Desk, members: Members, rng: Random) -> None:
         days = [_day(rng, members, key, pattern, rulebook, on) for key in pattern.lifted]
         entries = [replace(entry, meet_id=meet_id) for entry, _ in days]
         entry_ids = enter_athletes(desk, entries).value
-        for entry_id, (_, attempts) in zip(entry_ids, days, strict=True):
-            lifted.extend(replace(attempt, entry_id=entry_id) for attempt in attempts)
-    record_attempts(desk, lifted)
+        _keep_forecast(desk, on)
+        lifted = [
+            replace(attempt, entry_id=entry_id)
+            for entry_id, (_, attempts) in zip(entry_ids, days, strict=True)
+            for attempt in attempts
+        ]
+        record_attempts(desk, lifted)
+
+
+def _keep_forecast(desk: Desk, meet_on: date) -> None:
+    """Keep what the desk would have forecast a few days before a meet."""
+    moment = desk.now() - (desk.today() - meet_on) - FORECAST_BEFORE
+    keep_coming_forecasts(replace(desk, now=lambda: moment))
 
 
 def _day(

@@ -15,21 +15,24 @@ from coachdesk.app.demo.history import (
     is_judged,
     reps_and_reserve,
 )
-from coachdesk.app.words import wording
-from coachdesk.domain.blocks.notation import Prescription
+from coachdesk.domain.blocks.notation import Prescription, prescription_of, show_cell
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.meet import Entry
 from coachdesk.domain.one_rep_max import Equation, weight_for
 from coachdesk.domain.training import Block, Exercise, LoggedSetData, PlannedSet
+from coachdesk.services.block_cells import TypedCell, type_cells
 from coachdesk.services.block_editing import note_day
 from coachdesk.services.block_generating import keep, propose
-from coachdesk.services.block_keeping import LaidOut
+from coachdesk.services.block_keeping import LaidOut, Say
+from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.storage.meet_queries import meets_from
 
 BACK_OFF_SETS = 3
 JUDGED_PERCENT = 90.0
+PAUSED, PAUSED_BELOW = "pause 2 s", 5.0
+"""A note beside a set, and by how many per cent it is lighter."""
 MISSED = 0.06
 """The share of sessions that are missed."""
 _DAYS = 7
@@ -78,8 +81,9 @@ def follow_plans(
             yield from [replace(each, planned_set_id=planned.id)] * planned.sets
 
 
-def lead_to_next_meet(desk: Desk) -> None:
-    """Blocks laid out from next Monday to the first meet ahead, where nothing is planned then."""
+def lead_to_next_meet(desk: Desk, say: Say) -> None:
+    """Blocks laid out from next Monday to the first meet ahead, where nothing is planned then; in
+    the first of them the coach has changed a cell."""
     today = desk.today()
     monday = today + timedelta(days=_DAYS - today.weekday())
     with desk.reading() as reader:
@@ -90,10 +94,23 @@ def lead_to_next_meet(desk: Desk) -> None:
             for block in reader.list(Block)
             if block.starts_on + timedelta(weeks=block.weeks) > monday
         }
+    kept: list[int] = []
     for entry in entered:
         if entry.athlete_id not in busy:
             proposal = propose(desk, entry.athlete_id, meet.id, 3, starts_from=monday)
-            keep(desk, proposal, wording().say)
+            kept.extend(keep(desk, proposal, say).value)
+    _change_by_hand(desk, kept[0])
+
+
+def _change_by_hand(desk: Desk, block_id: int) -> None:
+    """The first set of a block is paused, and lighter for it."""
+    page = block_page(desk, block_id)
+    exercise = page.exercises[0]
+    first, *others = page.cell(exercise.id, 1)
+    percent = None if first.percent is None else first.percent - PAUSED_BELOW
+    paused = replace(prescription_of(first), percent=percent, note=PAUSED)
+    words = show_cell([paused, *others], page.unit)
+    type_cells(desk, block_id, [TypedCell(exercise.id, 1, words)])
 
 
 def _exercises(block: BlockPattern, patterns: Sequence[SetPattern]) -> Iterator[PlannedExercise]:

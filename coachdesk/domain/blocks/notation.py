@@ -1,14 +1,15 @@
 """Planned sets on one line, in the shorthand of the trade.
 
-    sets x repetitions [how heavy] [how hard] [judged]
+    sets x repetitions [how heavy] [how hard] [judged] [(note)]
 
 Sets come first (common practice: "5x3" are five sets of three); "x", "×" and "*" mean the same, and
 capitals do not matter. How heavy is a per cent of the training maximum ("80%") or a weight ("100",
 "100 kg", "225 lb"; a number alone is in the athlete's unit). How hard is an RPE from 5 to 10 in
 half steps ("RPE 8", "@8") or repetitions in reserve from 0 to 10 ("2 RIR"). An "at" sign may stand
 before any of them; before a number alone it means RPE up to 10 and a weight above, since nothing
-on a bar weighs 10. "judged", or "j", are singles commanded and called as a referee would. Decimals
-take a point or a comma. Several prescriptions are parted by ";" or by a line break.
+on a bar weighs 10. "judged", or "j", are singles commanded and called as a referee would. A note
+to the athlete stands in brackets at the end ("(pause 2 s)") and may hold anything but brackets.
+Decimals take a point or a comma. Several prescriptions are parted by ";" or by a line break.
 
 A weight before sets ("100x5x3") is refused: others write the same as sets, repetitions and weight,
 and 5x5x100 could be either.
@@ -18,7 +19,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TypeAlias
 
@@ -35,8 +36,10 @@ MOST_PERCENT = 120.0
 """Above that it is a slip of the keys (our own caution): partial lifts stay below."""
 MOST_RIR = 10.0
 MOST_LINES = 12
+LONGEST_NOTE = 200
 
-_BETWEEN = re.compile(r"[;\n\r]+")
+_BETWEEN = re.compile(r"[;\n\r]+(?![^()]*\))")
+_NOTE = re.compile(r"\(([^()]*)\)$")
 _HEAD = re.compile(r"(\d{1,4})\s*[x×*]\s*(\d{1,4})(?=$|[\s@])", re.IGNORECASE)
 _THREE = re.compile(r"[\d.,]+\s*(?:kg|lbs?)?\s*[x×*]\s*\d+\s*[x×*]\s*[\d.,]+", re.IGNORECASE)
 _N = r"(\d{1,4}(?:[.,]\d{1,3})?)"
@@ -58,7 +61,8 @@ _MARKS = tuple(
 class Prescription:
     """So many equal sets: `percent` [%] of the training maximum or a `weight`, never both.
 
-    `rir` are repetitions in reserve, 0 to 10 in half steps; `judged` are singles.
+    `rir` are repetitions in reserve, 0 to 10 in half steps; `judged` are singles; `note` is said to
+    the athlete.
     """
 
     sets: int
@@ -67,6 +71,7 @@ class Prescription:
     weight: Mass | None = None
     rir: float | None = None
     judged: bool = False
+    note: str = ""
 
 
 Prescribed: TypeAlias = Prescription | PlannedSetData
@@ -76,8 +81,14 @@ Prescribed: TypeAlias = Prescription | PlannedSetData
 def prescription_of(planned: Prescribed) -> Prescription:
     """What a planned set on file prescribes, without its place."""
     return Prescription(
-        planned.sets, planned.reps, planned.percent, planned.weight, planned.rir, planned.judged
-    )
+        planned.sets, planned.reps, planned.percent, planned.weight, planned.rir, planned.judged,
+        planned.note,
+    )  # fmt: skip
+
+
+def bare(planned: Prescribed) -> Prescription:
+    """What is prescribed without the note beside it."""
+    return replace(prescription_of(planned), note="")
 
 
 def read_prescriptions(typed: str, unit: Unit) -> tuple[Prescription, ...]:
@@ -104,12 +115,19 @@ def show_prescription(planned: Prescribed, unit: Unit | None) -> str:
         parts.append(_effort(planned.rir))
     if planned.judged:
         parts.append("judged")
+    if planned.note:
+        parts.append(f"({planned.note})")
     return " ".join(parts)
 
 
 def show_cell(planned: Iterable[Prescribed], unit: Unit | None) -> str:
     """All sets of a cell on one line."""
     return "; ".join(show_prescription(each, unit) for each in planned)
+
+
+def as_made(planned: Prescribed) -> str:
+    """What a laid out set keeps of how it was made: a note beside it is no part of that."""
+    return show_prescription(bare(planned), None)
 
 
 def made_in(planned: Iterable[PlannedSetData]) -> str:
@@ -165,18 +183,30 @@ def _percent(value: float) -> Percent:
 
 
 def _read(line: str, unit: Unit) -> Prescription:
-    head = _HEAD.match(line)
-    if head is None or _THREE.match(line):
-        raise _fault("cell.weight_first" if _THREE.match(line) else "cell.no_sets", line=line)
+    said, note = _parted(line)
+    head = _HEAD.match(said)
+    if head is None or _THREE.match(said):
+        raise _fault("cell.weight_first" if _THREE.match(said) else "cell.no_sets", line=line)
     sets, reps = int(head[1]), int(head[2])
     if not 1 <= sets <= MOST_SETS:
         raise _fault("cell.sets_range", most=MOST_SETS)
     if not 1 <= reps <= MOST_REPS:
         raise _fault("cell.reps_range", most=MOST_REPS)
-    found = _marks(line[head.end() :], unit)
+    found = _marks(said[head.end() :], unit)
     if found.judged and reps > 1:
         raise _fault("cell.judged_reps")
-    return Prescription(sets, reps, found.percent, found.weight, found.rir, found.judged)
+    return Prescription(sets, reps, found.percent, found.weight, found.rir, found.judged, note)
+
+
+def _parted(line: str) -> tuple[str, str]:
+    """The sets, and the note in brackets at the end."""
+    found = _NOTE.search(line)
+    sets, note = (line[: found.start()], " ".join(found[1].split())) if found else (line, "")
+    if "(" in sets or ")" in sets:
+        raise _fault("cell.note_brackets")
+    if len(note) > LONGEST_NOTE:
+        raise _fault("check.too_long", count=LONGEST_NOTE)
+    return sets.strip(), note
 
 
 @dataclass(slots=True)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from itertools import accumulate
 from math import exp, log, sqrt
 
@@ -73,9 +74,9 @@ class ForecastError:
             return found, text("strength.error.few", count=ENOUGH_MEETS)
         return found, text(
             "strength.error.width",
-            width=f"{self.width:.1f}",
-            narrow=f"{self.narrow:.1f}",
-            wide=f"{self.wide:.1f}",
+            width=Decimal(f"{self.width:.1f}"),
+            narrow=Decimal(f"{self.narrow:.1f}"),
+            wide=Decimal(f"{self.wide:.1f}"),
         )
 
 

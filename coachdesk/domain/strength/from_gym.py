@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from decimal import Decimal
 from math import hypot
 
 from coachdesk.domain.strength.carry_over import CarryOver
@@ -76,7 +77,7 @@ def set_in_words(seen: Observation) -> Text:
     reserve = (
         text("expected_max.reserve_unknown")
         if seen.rir is None
-        else text("expected_max.reserve", number=f"{seen.rir:g}")
+        else text("expected_max.reserve", number=Decimal(f"{seen.rir:g}"))
     )
     return text(code, weight=seen.weight, count=seen.reps, reserve=reserve, day=seen.on)
 

@@ -1,31 +1,38 @@
-"""What can be done on a screen, taken from the screen itself: its actions and its buttons."""
+"""What can be done on a screen, taken from the screen itself: its actions and its buttons.
+
+A button that opens a menu is left out: what stands in the menu is there. So are the months of a
+calendar to pick a day from.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QPushButton, QTabWidget, QWidget
+from PySide6.QtWidgets import QCalendarWidget, QPushButton, QTabWidget, QWidget
 
 from coachdesk.ui.go_to.goals import Goal
 
 _NATIVE = QKeySequence.SequenceFormat.NativeText
 
 
-def deeds_of(screen: QWidget, kind: str, show: Callable[[], object]) -> Iterator[Goal]:
-    """Everything that can be done on `screen` now, each thing once; `show` brings the screen up."""
-    told: set[str] = set()
-    for owner, action in _actions(screen):
-        words = _plain(action.text())
-        if words and words not in told and action.isEnabled():
-            told.add(words)
-            keys = action.shortcut().toString(_NATIVE)
-            yield Goal(words, kind, _then(show, owner, action), keys)
-    for button in screen.findChildren(QPushButton):
-        words = _plain(button.text())
-        if words and words not in told and button.isEnabled() and not button.isHidden():
-            told.add(words)
-            yield Goal(words, kind, _then(show, button, button))
+def deeds_of(
+    screen: QWidget, kind_of: Callable[[str], str], show: Callable[[], object]
+) -> Iterator[Goal]:
+    """Everything that can be done on `screen` now, each thing once in each of its tabs.
+
+    `kind_of` says what kind of thing it is, by the words of the tab, which are empty for what
+    stands in none; `show` brings the screen up.
+    """
+    told: set[tuple[str, str]] = set()
+    deeds: list[tuple[QWidget, QAction | QPushButton]] = [*_actions(screen), *_buttons(screen)]
+    for at, deed in deeds:
+        words, part = _plain(deed.text()), _part_of(at)
+        if not words or told & {(words, part), (words, "")}:
+            continue
+        told.add((words, part))
+        keys = deed.shortcut().toString(_NATIVE)
+        yield Goal(words, kind_of(part), _then(show, at, deed), keys)
 
 
 def action_goal(action: QAction, kind: str) -> Goal:
@@ -36,8 +43,20 @@ def action_goal(action: QAction, kind: str) -> Goal:
 def _actions(screen: QWidget) -> Iterator[tuple[QWidget, QAction]]:
     """Each action with the widget it belongs to."""
     for widget in (screen, *screen.findChildren(QWidget)):
-        for action in widget.actions():
-            yield widget, action
+        if not _is_in_calendar(widget):
+            yield from ((widget, each) for each in widget.actions() if each.isEnabled())
+
+
+def _buttons(screen: QWidget) -> Iterator[tuple[QWidget, QPushButton]]:
+    for each in screen.findChildren(QPushButton):
+        if each.isEnabled() and not each.isHidden() and each.menu() is None:
+            yield each, each
+
+
+def _is_in_calendar(widget: QWidget | None) -> bool:
+    while widget is not None and not isinstance(widget, QCalendarWidget):
+        widget = widget.parentWidget()
+    return widget is not None
 
 
 def _then(
@@ -53,10 +72,21 @@ def _then(
 
 def _bring_up(widget: QWidget) -> None:
     """Turn to the tabs that hold the widget, so that it is seen what happens."""
+    for tabs in _tabs_above(widget):
+        tabs.setCurrentIndex(_page_of(tabs, widget))
+
+
+def _part_of(widget: QWidget) -> str:
+    """The words of the innermost tab the widget stands in; empty where it stands in none."""
+    tabs = next(_tabs_above(widget), None)
+    return "" if tabs is None else _plain(tabs.tabText(_page_of(tabs, widget)))
+
+
+def _tabs_above(widget: QWidget) -> Iterator[QTabWidget]:
     above = widget.parentWidget()
     while above is not None:
         if isinstance(above, QTabWidget):
-            above.setCurrentIndex(_page_of(above, widget))
+            yield above
         above = above.parentWidget()
 
 

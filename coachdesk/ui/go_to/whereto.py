@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from typing import Protocol
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QWidget
 
 from coachdesk.services.on_file import on_file
 from coachdesk.ui.context import Context
 from coachdesk.ui.go_to.deeds import action_goal, deeds_of
 from coachdesk.ui.go_to.goals import Goal
 from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.weights.day_words import short_day
 
 
@@ -23,32 +23,38 @@ class Desktop(Protocol):
     def current_key(self) -> str:
         """The key of the screen shown."""
 
+    def screen_at(self, key: str) -> Screen:
+        """A screen, made when it is first asked for."""
+
     def go_to(self, key: str, record_id: int = 0) -> None:
         """Show a screen, and a record on it."""
 
 
-def everything(
-    window: Desktop,
-    context: Context,
-    screens: Mapping[str, QWidget],
-    actions: Iterable[QAction],
-) -> tuple[Goal, ...]:
+def everything(window: Desktop, context: Context, actions: Iterable[QAction]) -> tuple[Goal, ...]:
     """All goals: what can be done here first, then screens, athletes, meets, and the rest.
 
-    `screens` are those made so far, `actions` the window's own.
+    `actions` are the window's own.
     """
     here = window.current_key
-    keys = sorted(screens, key=lambda key: key != here)
-    deeds = {key: tuple(_deeds(window, context, key, screens[key])) for key in keys}
+    keys = sorted((place.key for place in SCREENS), key=lambda key: key != here)
+    deeds = {key: tuple(_deeds(window, context, key)) for key in keys}
     goals = [*deeds.get(here, ()), *_screens(window, context), *_records(window, context)]
     for key in keys:
         goals += [] if key == here else deeds[key]
     return (*goals, *_of_desk(context, actions))
 
 
-def _deeds(window: Desktop, context: Context, key: str, screen: QWidget) -> Iterator[Goal]:
-    kind = context.words(f"screen.{key}")
-    return deeds_of(screen, kind, _way(window, key))
+def _deeds(window: Desktop, context: Context, key: str) -> Iterator[Goal]:
+    """What can be done on a screen, also where nobody has been there yet."""
+    screen = window.screen_at(key)
+    screen.read_ahead()
+    screen.make_whole()
+    words, name = context.words, context.words(f"screen.{key}")
+
+    def kind_of(part: str) -> str:
+        return words("goto.kind.part", screen=name, part=part) if part else name
+
+    return deeds_of(screen, kind_of, _way(window, key))
 
 
 def _screens(window: Desktop, context: Context) -> Iterator[Goal]:

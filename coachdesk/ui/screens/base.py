@@ -62,6 +62,9 @@ class Screen(QWidget):
             self._is_stale = False
             self.reload()
 
+    def make_whole(self) -> None:
+        """Make the parts that are otherwise made when they are looked at."""
+
     def _changed(self, changes: frozenset[Change]) -> None:
         if any(change.kind in self.kinds for change in changes):
             self._grow_stale()

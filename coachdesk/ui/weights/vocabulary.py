@@ -1,9 +1,8 @@
-"""The words that weights from elsewhere are recognised by, and what to choose from."""
+"""The words that days are recognised by, and what can have been worn on the scale."""
 
 from __future__ import annotations
 
 from coachdesk.domain.athlete import Dress
-from coachdesk.services.weights_file import Part, Vocabulary
 from coachdesk.wording.folding import folded
 from coachdesk.wording.wording import Wording
 
@@ -18,16 +17,3 @@ def months_of(words: Wording) -> dict[str, int]:
 def dress_choices(words: Wording) -> list[tuple[str, str]]:
     """What can have been worn on the scale."""
     return [(dress, words(f"roster.dress.{dress}")) for dress in Dress]
-
-
-def vocabulary_of(words: Wording) -> Vocabulary:
-    """Heads of columns, what was worn, and months, in the catalogue's words."""
-    return Vocabulary(
-        heads={
-            folded(head.strip()): part
-            for part in Part
-            for head in words(f"weights.heads.{part}").split(";")
-        },
-        dress={folded(shown): Dress(dress) for dress, shown in dress_choices(words)},
-        months=months_of(words),
-    )

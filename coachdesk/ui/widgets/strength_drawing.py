@@ -51,4 +51,4 @@ def _draw_platform(tools: ChartTools, picture: StrengthPicture) -> None:
     tools.plot.addItem(tools.curve(ends, tools.pen(tools.theme.ink, 2 * _LINE_PX)))
     tools.dots([(platform.on, platform.kg)], "s", _JUDGED_PX, tools.theme.ink, full=True)
     said = tools.words("blocks.strength.platform")
-    tools.say(said, platform.on, platform.high_kg, (1.0, 1.0))
+    tools.say(said, platform.on, platform.high_kg, (1.0, 0.0))

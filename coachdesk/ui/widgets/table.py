@@ -87,6 +87,7 @@ class Table(QWidget, Generic[R]):
             if column.key == fills:
                 stretch = QHeaderView.ResizeMode.Stretch
                 self.view.horizontalHeader().setSectionResizeMode(at, stretch)
+                self.view.horizontalHeader().setStretchLastSection(False)
 
     def _set_up(self, *, several: bool, sortable: bool) -> None:
         mode = QAbstractItemView.SelectionMode

@@ -13,20 +13,21 @@ CellKey: TypeAlias = tuple[int, int]
 class GridCell:
     """What is planned of an exercise in a week.
 
-    `typed` is the notation of sets, several parted by "; ". `marks` say in signs and words what
-    else there is to know: done, missed, changed since it was made.
+    `typed` is the notation of sets, several parted by "; "; `sets` are the same as they are shown,
+    each on a line. `marks` say in signs and `note` in words what else there is to know: done,
+    missed, changed since it was made, and notes.
     """
 
     key: CellKey
     typed: str
+    sets: tuple[str, ...] = ()
     marks: tuple[str, ...] = ()
     note: str = ""
 
     @property
     def shown(self) -> str:
         """Sets on lines of their own, marks before them."""
-        sets = self.typed.replace("; ", "\n")
-        return " ".join((*self.marks, sets)) if sets else " ".join(self.marks)
+        return " ".join((*self.marks, "\n".join(self.sets)) if self.sets else self.marks)
 
 
 @dataclass(frozen=True, slots=True)

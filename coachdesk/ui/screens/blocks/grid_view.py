@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 import csv
+import io
 
 from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -43,6 +51,8 @@ class GridView(QTableView):
     """Another cell is the current one."""
     refused = Signal(str)
     """Why something pasted or filled cannot be done."""
+    rested = Signal()
+    """A cell is not typed into any more."""
 
     def __init__(self, model: GridModel, words: Wording, empty: str) -> None:
         super().__init__()
@@ -52,7 +62,7 @@ class GridView(QTableView):
         self._delegate = _Delegate(self)
         self.setModel(model)
         self.setItemDelegate(self._delegate)
-        self._delegate.moved.connect(self._move)
+        self._delegate.moved.connect(self._go_on)
         self.setAccessibleName(words("blocks.grid"))
         self.setAccessibleDescription(words("blocks.grid.keys"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
@@ -79,6 +89,11 @@ class GridView(QTableView):
         cell = self._grid.cell(self.currentIndex())
         return None if cell is None else cell.key
 
+    @property
+    def is_typing(self) -> bool:
+        """Whether a cell is being typed into."""
+        return self.state() is QAbstractItemView.State.EditingState
+
     def go_to(self, key: CellKey) -> None:
         """Stand on a cell."""
         grid = self._grid.grid
@@ -95,12 +110,11 @@ class GridView(QTableView):
     def copy(self) -> None:
         """Put the chosen cells on the clipboard, as a spreadsheet takes them."""
         lines = [[self._grid.typed(each) for each in row] for row in self._chosen()]
-        QGuiApplication.clipboard().setText("\n".join("\t".join(line) for line in lines))
+        QGuiApplication.clipboard().setText("".join("\t".join(line) + "\n" for line in lines))
 
     def paste(self) -> None:
         """Put the cells on the clipboard in from the current cell on; all or none."""
-        words = QGuiApplication.clipboard().text()
-        rows = [list(row) for row in csv.reader(words.splitlines(keepends=True), delimiter="\t")]
+        rows = _cells(QGuiApplication.clipboard().text())
         chosen = self._chosen()
         if not rows or not chosen:
             return
@@ -129,6 +143,8 @@ class GridView(QTableView):
         """Repeat the first column chosen in the others; of one column, the one before it."""
         chosen = self._chosen()
         if chosen and len(chosen[0]) == 1:
+            if not chosen[0][0].column():
+                return
             chosen = [[self._beside(row[0], 0, -1), *row] for row in chosen]
         self._type({each: self._grid.typed(row[0]) for row in chosen for each in row[1:]})
 
@@ -136,6 +152,8 @@ class GridView(QTableView):
         """Repeat the first row chosen in the others; of one row, the one above it."""
         chosen = self._chosen()
         if len(chosen) == 1:
+            if not chosen[0][0].row():
+                return
             chosen = [[self._beside(each, -1, 0) for each in chosen[0]], *chosen]
         self._type(
             {
@@ -152,7 +170,7 @@ class GridView(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Keys that are not text."""
         key = Qt.Key(event.key())
-        if self.state() is QAbstractItemView.State.EditingState:
+        if self.is_typing:
             super().keyPressEvent(event)
         elif event.matches(QKeySequence.StandardKey.Copy):
             self.copy()
@@ -167,6 +185,23 @@ class GridView(QTableView):
             event.setAccepted(self._move(*self._turned(event)))
         else:
             super().keyPressEvent(event)
+
+    def closeEditor(self, editor: QWidget, hint: QStyledItemDelegate.EndEditHint) -> None:
+        """The line closes, whether what was typed is kept or not."""
+        super().closeEditor(editor, hint)
+        self.rested.emit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The current cell stays in sight."""
+        super().resizeEvent(event)
+        self.scrollTo(self.currentIndex())
+
+    def updateGeometries(self) -> None:
+        """The first week seen is seen whole: Qt keeps its place from when it was the last one."""
+        super().updateGeometries()
+        bar = self.horizontalScrollBar()
+        if bar.value() < bar.maximum():
+            self.horizontalHeader().setOffsetToSectionPosition(bar.value())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Where there is no exercise, say what to do next."""
@@ -184,6 +219,11 @@ class GridView(QTableView):
         down, across = _MOVES[Qt.Key(event.key())]
         back = down and event.modifiers() & Qt.KeyboardModifier.ShiftModifier
         return (-down if back else down), across
+
+    def _go_on(self, down: int, across: int) -> None:
+        """Go on from what was typed; where it cannot be taken, stay and let it be mended."""
+        if not self._grid.sentence(self.currentIndex()):
+            self._move(down, across)
 
     def _move(self, down: int, across: int) -> bool:
         """Go on; at the grid's ends there is nowhere to go, and Tab leads out of it."""
@@ -221,6 +261,12 @@ class GridView(QTableView):
         }
         if wanted:
             self._grid.type_cells(wanted)
+
+
+def _cells(words: str) -> list[list[str]]:
+    """What a spreadsheet put on the clipboard; a line without anything is one empty cell."""
+    rows = csv.reader(io.StringIO(words, newline=""), delimiter="\t")
+    return [row or [""] for row in rows]
 
 
 def _joined(words: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from coachdesk.domain.blocks.notation import in_full, show_prescription
+from coachdesk.domain.blocks.notation import bare, in_full, show_prescription
 from coachdesk.domain.training import Exercise, PlannedSet
 from coachdesk.services.block_reading import BlockPage
 from coachdesk.ui.loading_words import discs_in_words
@@ -46,7 +46,7 @@ class GridWords:
             return ""
         day = short_day(words, page.day_of(key[1], exercise.day))
         planned = page.cell(*key)
-        lines = [words("blocks.full.head", exercise=self._name(exercise), day=day)]
+        lines = [self._head(exercise, day)]
         lines += [self._set(exercise, each) for each in planned]
         if not planned:
             lines.append(words("blocks.full.nothing"))
@@ -57,6 +57,12 @@ class GridWords:
         if noted is not None and noted.note:
             lines.append(words("blocks.full.note", note=noted.note))
         return "\n".join(lines)
+
+    def _head(self, exercise: Exercise, day: str) -> str:
+        words, name = self._words, self._name(exercise)
+        if exercise.note:
+            return words("blocks.full.head_note", exercise=name, day=day, note=exercise.note)
+        return words("blocks.full.head", exercise=name, day=day)
 
     def shown(self, planned: PlannedSet) -> str:
         """A planned set in the notation."""
@@ -74,6 +80,8 @@ class GridWords:
         done = len(self._page.logged.get(planned.id, ()))
         if done:
             said.append(words("blocks.full.done", done=done, of=planned.sets))
+        if planned.note:
+            said.append(words("blocks.full.note", note=planned.note))
         return words("blocks.facts.joint").join(said)
 
     def _made_lines(self, key: CellKey) -> list[str]:
@@ -113,8 +121,19 @@ class GridWords:
         if made := self._made_lines((exercise.id, week)):
             marks.append(words("blocks.mark.changed"))
             notes += made
-        shown = page.cell_text(exercise.id, week)
-        return GridCell((exercise.id, week), shown, tuple(marks), " ".join(notes))
+        notes += [words("blocks.full.note", note=each.note) for each in planned if each.note]
+        return GridCell(
+            key=(exercise.id, week),
+            typed=page.cell_text(exercise.id, week),
+            sets=tuple(self._set_shown(each) for each in planned),
+            marks=tuple(marks),
+            note=" ".join(notes),
+        )
+
+    def _set_shown(self, planned: PlannedSet) -> str:
+        """Short: of a note, only that there is one."""
+        sets = show_prescription(bare(planned), self._page.athlete.unit)
+        return self._words("blocks.set.noted", sets=sets) if planned.note else sets
 
     def _week_head(self, week: int, *, is_now: bool) -> str:
         first = self._page.block.starts_on + timedelta(weeks=week - 1)

@@ -15,7 +15,7 @@ from coachdesk.ui.widgets.line import SearchLine
 from coachdesk.ui.widgets.more_button import more_button
 from coachdesk.ui.widgets.table import Table
 
-_LEAST_WIDTH = 230
+_LEAST_WIDTH = 250
 _BLOCKS_SHOWN = 4
 
 
@@ -46,7 +46,7 @@ class ListSide(QWidget):
                 ),
                 Column(
                     "meet",
-                    words("blocks.column.meet"),
+                    words("blocks.column.meet_in"),
                     lambda row: row.meet,
                     lambda row: row.meet_on,
                 ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from coachdesk.domain.lifting import Lift
 from coachdesk.ui.context import Context
@@ -13,18 +13,19 @@ from coachdesk.ui.plain import label, small
 from coachdesk.ui.screens.blocks.forms import lift_choices
 from coachdesk.ui.screens.blocks.load_rows import LoadRow, Measure
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
+from coachdesk.ui.screens.blocks.part import Part
 from coachdesk.ui.theme import GAP, Theme
 from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField
 from coachdesk.ui.widgets.table import Table
 from coachdesk.wording.wording import Wording
 
-_BARS_PX = 200
+_LEAST_BARS_PX, _MOST_BARS_PX = 90, 200
 _HEAD_PX, _FOOT_PX = 20, 20
 _SHARE_OF_WEEK = 0.36
 
 
-class LoadPart(QWidget):
+class LoadPart(Part):
     """Shows the load of one block."""
 
     def __init__(self, context: Context) -> None:
@@ -47,9 +48,9 @@ class LoadPart(QWidget):
         layout.setSpacing(GAP)
         layout.addWidget(self.choices)
         layout.addWidget(self._nothing)
-        layout.addWidget(self.bars)
-        layout.addWidget(self.table, 1)
-        layout.addWidget(small(words("blocks.load.about")))
+        layout.addWidget(self.bars, 1)
+        layout.addWidget(self.table, 2)
+        layout.addWidget(self.besides(small(words("blocks.load.about"))))
 
     def show_block(self, block: OpenBlock | None, nothing: str = "") -> None:
         """Show a block's load; without a block, `nothing` says what to do next."""
@@ -78,7 +79,9 @@ class LoadBars(QWidget):
         self._words = words
         self._rows: tuple[LoadRow, ...] = ()
         self._measure = Measure.VOLUME
-        self.setFixedHeight(_BARS_PX)
+        self.setMinimumHeight(_LEAST_BARS_PX)
+        self.setMaximumHeight(_MOST_BARS_PX)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
 
     def show_rows(self, rows: tuple[LoadRow, ...], measure: Measure) -> None:
         """Draw a measure of the weeks."""
@@ -88,8 +91,8 @@ class LoadBars(QWidget):
         self.update()
 
     def sizeHint(self) -> QSize:
-        """As high as it is."""
-        return QSize(super().sizeHint().width(), _BARS_PX)
+        """As low as it can be read."""
+        return QSize(super().sizeHint().width(), _LEAST_BARS_PX)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
-from coachdesk.domain.change import Change
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.text import text
 from coachdesk.domain.training import Exercise, PlannedSet
+from coachdesk.domain.units import Mass
 from coachdesk.services import block_cells, block_copying, block_editing, typed
 from coachdesk.services.block_cells import TypedCell
 from coachdesk.services.block_load import block_load
@@ -185,15 +185,12 @@ class OpenBlock:
     def set_maxima(self, values: Mapping[str, str]) -> Done[None]:
         """Keep the training maxima as they were typed."""
         unit, known = self.page.athlete.unit, self.page.maxima
-        wanted = {
-            lift: typed.mass(maximum_field(lift), values[maximum_field(lift)], unit)
-            for lift in Lift
-        }
-        changes: frozenset[Change] = frozenset()
-        for lift, weight in wanted.items():
+        changed: dict[Lift, Mass | None] = {}
+        for lift in Lift:
+            weight = typed.mass(maximum_field(lift), values[maximum_field(lift)], unit)
             if weight != (known[lift].weight if lift in known else None):
-                changes |= block_editing.set_maximum(self._desk, self.id, lift, weight).changes
-        return Done(None, changes)
+                changed[lift] = weight
+        return block_editing.set_maxima(self._desk, self.id, changed)
 
     def week_values(self, week: int) -> Values:
         """What copying a week begins with: into the next one."""

@@ -109,9 +109,10 @@ class BlocksPresenter:
         """The team, who is behind most first, and how far forecasts were off so far."""
         lines = [(line, by_name(line)) for line in self._lines]
         sessions, strengths = team_sessions(self._desk), team_strength(self._desk)
+        today = self._desk.today()
         told = past_forecast_error(self._desk).told
         return TeamShown(
-            team_rows(lines, sessions, strengths, self._words),
+            team_rows(lines, sessions, strengths, self._words, today),
             " ".join(self._words.say(each) for each in told),
         )
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
 from shiboken6 import isValid
@@ -27,8 +27,8 @@ from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
 from coachdesk.ui.theme import GAP, WIDE_GAP
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
-_SIDES = (320, 780)
-"""How the width is shared at first [px]."""
+_SIDES = (270, 810)
+"""How the width is shared [px], and in what proportion it grows."""
 
 
 class BlocksScreen(Screen):
@@ -73,6 +73,11 @@ class BlocksScreen(Screen):
         self._lay_out()
         self._connect()
         self.setFocusProxy(self.list.athletes)
+
+    def refresh(self) -> None:
+        """Read anew where something has changed, but never under the hands of who is typing."""
+        if not self.weeks.grid.is_typing:
+            super().refresh()
 
     def reload(self) -> None:
         """Read anew and show; who and what is chosen stays chosen."""
@@ -266,6 +271,7 @@ class BlocksScreen(Screen):
         self.list.blocks.moved.connect(self._block_moved)
         self.list.blocks.opened.connect(lambda _: self._begin_in(0))
         self.list.blocks.delete_asked.connect(self.deeds.delete_block)
+        self.weeks.grid.rested.connect(lambda: QTimer.singleShot(0, self, self.refresh))
         self.tabs.currentChanged.connect(lambda _: self._fill_tab())
         self.calendar.opened.connect(self._go_to_block)
         self.strength.lift_chosen.connect(self._fill_strength)
@@ -289,7 +295,8 @@ class BlocksScreen(Screen):
         splitter.setChildrenCollapsible(False)
         splitter.addWidget(self.list)
         splitter.addWidget(self.tabs)
-        splitter.setStretchFactor(1, 1)
+        for at, share in enumerate(_SIDES):
+            splitter.setStretchFactor(at, share)
         splitter.setSizes(list(_SIDES))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from coachdesk.domain.errors import InvalidInput
 from coachdesk.domain.text import text
-from coachdesk.ui.context import Printing
+from coachdesk.ui.printing import Printing
 from coachdesk.ui.screens.blocks.block_values import required_whole
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from operator import attrgetter
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout
 
 from coachdesk.domain.lifting import Lift
 from coachdesk.services.strength_history import StrengthHistory, StrengthPicture
@@ -15,6 +15,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import label, small
 from coachdesk.ui.screens.blocks.forms import lift_choices
+from coachdesk.ui.screens.blocks.part import Part
 from coachdesk.ui.screens.blocks.strength_words import StrengthRow, StrengthWords
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.choice_row import ChoiceRow
@@ -34,7 +35,7 @@ _ROW_COLUMNS = (
 _VIEWS = ("chart", "days", "rests_on")
 
 
-class StrengthPart(QWidget):
+class StrengthPart(Part):
     """Shows a lift of the athlete chosen; for the coach alone."""
 
     lift_chosen = Signal()
@@ -88,7 +89,7 @@ class StrengthPart(QWidget):
         layout.addWidget(self.choices)
         layout.addWidget(self._views, 1)
         layout.addWidget(self.present)
-        layout.addWidget(small(words("blocks.strength.about")))
+        layout.addWidget(self.besides(small(words("blocks.strength.about"))))
 
     @property
     def lift(self) -> Lift:

@@ -5,18 +5,19 @@ from __future__ import annotations
 from operator import attrgetter
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import small
+from coachdesk.ui.screens.blocks.part import Part
 from coachdesk.ui.screens.blocks.team_rows import TeamRow, TeamShown
 from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.table import Table
 from coachdesk.wording.wording import Wording
 
 
-class TeamPart(QWidget):
+class TeamPart(Part):
     """The team as a table; Enter on a row leads to the athlete's weeks."""
 
     opened = Signal(object)
@@ -31,6 +32,7 @@ class TeamPart(QWidget):
             lambda row: row.key,
             about=words("blocks.team"),
             empty=words("blocks.athletes.empty"),
+            fills="meet",
         )
         self.table.opened.connect(lambda key: self.opened.emit(key[0]))
         self.past = small(role="")
@@ -40,7 +42,7 @@ class TeamPart(QWidget):
         layout.setSpacing(GAP)
         layout.addWidget(self.table, 1)
         layout.addWidget(self.past)
-        layout.addWidget(small(words("blocks.team.about")))
+        layout.addWidget(self.besides(small(words("blocks.team.about"))))
 
     def show_team(self, shown: TeamShown) -> None:
         """Show the team."""
@@ -59,7 +61,11 @@ _COLUMNS = (
 """What a row shows, the code of its head, and what it sorts by."""
 
 
+_TIPS = {"total": "faults", "meet": "meet"}
+"""What a cell says in full under the pointer."""
+
+
 def _column(words: Wording, key: str, head: str, sort: str) -> Column[TeamRow]:
     show, by = attrgetter(key), attrgetter(sort)
-    tip = attrgetter("faults") if key == "total" else None
+    tip = attrgetter(_TIPS[key]) if key in _TIPS else None
     return Column(key, words(f"blocks.column.{head}"), show, by, tip=tip)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from coachdesk.domain.roster import RosterLine
 from coachdesk.domain.scoring import printed
@@ -12,6 +12,8 @@ from coachdesk.services.team_sessions import Sessions
 from coachdesk.services.team_strength import TeamStrength
 from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
+
+_NEAR = timedelta(weeks=26)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,21 +49,34 @@ class TeamShown:
     past: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Days:
+    """Days in words: without a year where the day says enough."""
+
+    words: Wording
+    today: date
+
+    def said(self, day: date) -> str:
+        near = abs(day - self.today) < _NEAR
+        return self.words.short_day(day) if near else short_day(self.words, day)
+
+
 def team_rows(
     lines: Sequence[tuple[RosterLine, tuple[str, str]]],
     sessions: Mapping[int, Sessions],
     strengths: Sequence[TeamStrength],
     words: Wording,
+    today: date,
 ) -> tuple[TeamRow, ...]:
     """A row for each athlete, and for each entry to the next meet; who is behind most comes first.
 
-    `lines` are the athletes with what they are sorted by.
+    `lines` are the athletes with what they are sorted by. Days near `today` stand without a year.
     """
     ahead: dict[int, list[TeamStrength]] = {}
     for each in strengths:
         ahead.setdefault(each.athlete.id, []).append(each)
     rows = [
-        _row(line, by_name, sessions.get(line.id), strength, words)
+        _row(line, by_name, sessions.get(line.id), strength, _Days(words, today))
         for line, by_name in lines
         for strength in _or_none(ahead.get(line.id, []))
     ]
@@ -77,8 +92,9 @@ def _row(
     by_name: tuple[str, str],
     sessions: Sessions | None,
     strength: TeamStrength | None,
-    words: Wording,
+    days: _Days,
 ) -> TeamRow:
+    words = days.words
     meet = None if strength is None else strength.meet
     latest = None if sessions is None else sessions.latest
     points = None if strength is None else strength.points
@@ -88,11 +104,11 @@ def _row(
         by_name=by_name,
         sessions=_sessions(sessions, words),
         behind=None if sessions is None or not sessions.planned else sessions.behind,
-        latest="" if latest is None else short_day(words, latest),
+        latest="" if latest is None else days.said(latest),
         latest_on=latest,
         meet=""
         if meet is None
-        else words("blocks.meet", meet=meet.name, day=short_day(words, meet.starts_on)),
+        else words("blocks.team.meet", meet=meet.name, day=days.said(meet.starts_on)),
         meet_on=None if meet is None else meet.starts_on,
         total=_total(strength, words),
         total_g=None if strength is None or strength.total is None else strength.total.grams,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from coachdesk.domain.errors import InvalidInput
@@ -16,16 +16,18 @@ from coachdesk.ui.screens.blocks.deeds import BlockDeeds
 from coachdesk.ui.screens.blocks.grid_model import GridModel, Typed
 from coachdesk.ui.screens.blocks.grid_view import GridView
 from coachdesk.ui.screens.blocks.open_block import OpenBlock
+from coachdesk.ui.screens.blocks.part import Part
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.flow import FlowLayout
+from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
-_LINES_IN_FULL = 3
-_SHOWN = 4
+_LINES_IN_FULL, _MOST_LINES_IN_FULL = 3, 6
+_SHOWN = 3
 """Things to do that have a button of their own."""
 
 
-class WeeksPart(QWidget):
+class WeeksPart(Part):
     """Shows one block, or that there is none."""
 
     left = Signal()
@@ -40,14 +42,15 @@ class WeeksPart(QWidget):
         self.block: OpenBlock | None = None
         self.model = GridModel(context.theme, self._save, lambda error: words.say(error.text))
         self.grid = GridView(self.model, words, words("blocks.grid.empty"))
-        self._title = heading()
+        self._title = self.besides(heading())
         self._title.setContentsMargins(0, 0, 0, HEADING_DROP)
-        self._facts = small()
+        self._facts = self.besides(small())
         self._maxima = small(role="")
         self.in_full = label(wrap=True)
         self.in_full.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        lines = _LINES_IN_FULL * self.in_full.fontMetrics().lineSpacing()
-        self.in_full.setMinimumHeight(lines)
+        self._in_full = scrolled(self.in_full)
+        self._in_full.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self._in_full.setAccessibleName(words("blocks.full"))
         self.sentence = label(role="bad", wrap=True)
         self.sentence.hide()
         self._nothing = label(role="quiet", wrap=True)
@@ -104,11 +107,23 @@ class WeeksPart(QWidget):
     def _say_cell(self) -> None:
         key, block = self.grid.current_key(), self.block
         self.in_full.setText("" if key is None or block is None else block.in_full(key))
+        self._give_in_full_room()
         self._say_sentence(self.model.sentence(self.grid.currentIndex()))
 
     def _say_sentence(self, sentence: str) -> None:
         self.sentence.setText(sentence)
         self.sentence.setVisible(bool(sentence))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The cell in full takes what room it needs, the grid the rest."""
+        super().resizeEvent(event)
+        self._give_in_full_room()
+
+    def _give_in_full_room(self) -> None:
+        line = self.in_full.fontMetrics().lineSpacing()
+        most = _MOST_LINES_IN_FULL if self.is_roomy else _LINES_IN_FULL
+        wanted = self.in_full.heightForWidth(self.width())
+        self._in_full.setFixedHeight(min(max(wanted, _LINES_IN_FULL * line), most * line))
 
     def _add_exercise(self) -> None:
         self.go_to_exercise(self._deeds.add_exercise())
@@ -137,8 +152,8 @@ class WeeksPart(QWidget):
         layout.addWidget(self._maxima)
         layout.addWidget(self.grid, 1)
         layout.addWidget(self.sentence)
-        layout.addWidget(self.in_full)
-        layout.addWidget(small(words("blocks.legend")))
+        layout.addWidget(self._in_full)
+        layout.addWidget(self.besides(small(words("blocks.legend"))))
         self._pages.addWidget(self._nothing)
         self._pages.addWidget(page)
         whole = QVBoxLayout(self)
@@ -150,9 +165,9 @@ class WeeksPart(QWidget):
         of_cell = self._of_cell
         told = (
             ("exercise.add", self._add_exercise, "Ctrl+E"),
-            ("maxima", deeds.set_maxima, "Ctrl+B"),
             ("log", of_cell(deeds.log), "Ctrl+L"),
             ("print", of_cell(lambda key: deeds.print_weeks(key[1])), shortcuts.PRINT),
+            ("maxima", deeds.set_maxima, "Ctrl+B"),
             ("fill_right", self.grid.fill_right, "Ctrl+R"),
             ("fill_down", self.grid.fill_down, "Ctrl+D"),
             ("day", of_cell(deeds.note_day), "Ctrl+Shift+M"),

@@ -51,7 +51,10 @@ class CalendarPresenter:
 
     def done(self, written: CalendarWritten) -> str:
         """What was written, in words."""
-        return self._words("calendar.written", count=written.events, file=str(written.file))
+        said = self._words("calendar.written", count=written.events, file=str(written.file))
+        if not written.called_off:
+            return said
+        return f"{said}. {self._words('calendar.called_off.count', count=written.called_off)}"
 
     def would_replace(self, typed: str) -> bool:
         """Whether a file of this name stands there already."""

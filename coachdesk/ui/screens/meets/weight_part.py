@@ -225,7 +225,7 @@ class WeightPart(TallPart):
         words = self._context.words
         self._name.setContentsMargins(0, 0, 0, HEADING_DROP)
         self._readings = button(words("weight.readings"), self.to_readings, hint="Ctrl+R")
-        self._agree = button(words("today.agree"), self.agree, hint="Ctrl+G")
+        self._agree = button(words("today.agree"), self.agree, hint="Ctrl+D")
         self._let_go = button(words("weight.let_go"), self.let_go, hint="Ctrl+Shift+G")
         self._enter = button(words("weight.enter"), self.enter_in_class, hint="Ctrl+E")
         buttons = FlowLayout()
@@ -233,7 +233,7 @@ class WeightPart(TallPart):
             buttons.addWidget(each)
         for code, then, keys in (
             ("weight.readings", self.to_readings, "Ctrl+R"),
-            ("today.agree", self.agree, "Ctrl+G"),
+            ("today.agree", self.agree, "Ctrl+D"),
             ("weight.let_go", self.let_go, "Ctrl+Shift+G"),
             ("weight.enter", self.enter_in_class, "Ctrl+E"),
         ):

@@ -104,6 +104,11 @@ class DetailSide(QWidget):
             made.show_athlete(self.detail)
         return self._made[section]
 
+    def make_sections(self) -> None:
+        """Make the sections not looked at yet."""
+        for section in SECTIONS:
+            self.part(section)
+
     def has_unsaved(self) -> bool:
         """Whether something typed here is not kept yet."""
         return any(part.has_unsaved() for part in self._made.values())

@@ -33,7 +33,8 @@ class ListSide(QWidget):
     add_asked = Signal()
     handlers_asked = Signal()
     weigh_asked = Signal()
-    import_asked = Signal()
+    weights_asked = Signal()
+    athletes_asked = Signal()
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -58,7 +59,10 @@ class ListSide(QWidget):
         foot.addWidget(button(words("roster.add"), self.add_asked.emit, leading=True, hint=hint))
         foot.addWidget(button(words("roster.handlers.dots"), self.handlers_asked.emit))
         foot.addWidget(button(words("team.open"), self.weigh_asked.emit, hint="Ctrl+Shift+W"))
-        foot.addWidget(button(words("weights.open"), self.import_asked.emit, hint="Ctrl+I"))
+        foot.addWidget(button(words("weights.open"), self.weights_asked.emit, hint="Ctrl+I"))
+        foot.addWidget(
+            button(words("athletes.open"), self.athletes_asked.emit, hint="Ctrl+Shift+I")
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, GAP, 0)
         layout.setSpacing(GAP)

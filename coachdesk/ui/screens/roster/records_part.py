@@ -51,6 +51,7 @@ class RecordsPart(QWidget, Generic[R]):
         layout.addWidget(self.table, 1)
         layout.addLayout(self._foot())
         self.lay_out(body)
+        self._allow()
 
     def lay_out(self, body: QWidget) -> None:
         """Put the records into the part: they are all of it."""

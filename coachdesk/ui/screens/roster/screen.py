@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout
 from coachdesk.domain.change import Change
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
+from coachdesk.ui.imports.dialog import import_athletes, import_weights
 from coachdesk.ui.plain import action, small, title
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
@@ -25,7 +26,6 @@ from coachdesk.ui.screens.roster.presenter import RosterPresenter, Shown
 from coachdesk.ui.screens.roster.record_file import write_record_of
 from coachdesk.ui.screens.roster.removal import may_delete, may_erase
 from coachdesk.ui.theme import GAP, WIDE_GAP
-from coachdesk.ui.weights.import_dialog import import_weights
 from coachdesk.ui.weights.team_dialog import weigh_team
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
@@ -97,6 +97,10 @@ class RosterScreen(Screen):
         del within
         self.side.begin_in(part)
 
+    def make_whole(self) -> None:
+        """Make every section of the athlete shown."""
+        self.side.make_sections()
+
     def has_unsaved(self) -> bool:
         """Whether something typed is not kept yet."""
         return self.side.has_unsaved()
@@ -167,6 +171,11 @@ class RosterScreen(Screen):
         """Ask for a file of weights."""
         if self._settle():
             import_weights(self.context, self)
+
+    def import_athletes(self) -> None:
+        """Ask for a file of athletes."""
+        if self._settle():
+            import_athletes(self.context, self)
 
     def _show_rows(self) -> None:
         shown = Shown(self.list.shown.value())
@@ -257,7 +266,8 @@ class RosterScreen(Screen):
         self.list.add_asked.connect(self.add)
         self.list.handlers_asked.connect(self.show_handlers)
         self.list.weigh_asked.connect(self.weigh_team)
-        self.list.import_asked.connect(self.import_weights)
+        self.list.weights_asked.connect(self.import_weights)
+        self.list.athletes_asked.connect(self.import_athletes)
         self.list.table.moved.connect(self._row_moved)
         self.list.table.opened.connect(lambda _: self.side.focus_section())
         self.list.table.delete_asked.connect(self.delete)
@@ -272,6 +282,7 @@ class RosterScreen(Screen):
         action(self, words("roster.action.save"), self.side.save, shortcuts.SAVE)
         action(self, words("team.open"), self.weigh_team, shortcuts.TEAM_WEIGHTS)
         action(self, words("weights.open"), self.import_weights, "Ctrl+I")
+        action(self, words("athletes.open"), self.import_athletes, "Ctrl+Shift+I")
         for at, section in enumerate(SECTIONS, start=1):
             go = words("roster.action.section", section=words(f"roster.section.{section}"))
             action(self, go, partial(self.side.begin_in, section), f"Alt+{at}")

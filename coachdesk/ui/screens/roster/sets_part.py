@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QWidget
 
+from coachdesk.ui.imports.dialog import import_sets
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button
 from coachdesk.ui.screens.roster.athlete_detail import AthleteDetail
 from coachdesk.ui.screens.roster.forms import fill_set_form, set_form
 from coachdesk.ui.screens.roster.records_part import RecordsPart
 from coachdesk.ui.screens.roster.set_records import SetRow
-from coachdesk.ui.weights.import_dialog import import_sets
 from coachdesk.ui.widgets.form_dialog import FormDialog
 from coachdesk.ui.widgets.table import Table
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Generic
 
-from PySide6.QtCore import QStandardPaths, Qt, QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
 from shiboken6 import isValid
@@ -15,14 +15,16 @@ from coachdesk.domain.athlete import Athlete
 from coachdesk.services.import_file import KEPT, Fate, Line, Progress
 from coachdesk.services.typed import yes
 from coachdesk.ui.context import Context
+from coachdesk.ui.imports.asking import ask_for_file
+from coachdesk.ui.imports.athletes_presenter import AthletesPresenter
+from coachdesk.ui.imports.choices import ImportChoices
+from coachdesk.ui.imports.presenter import ImportPresenter, Opened, R
+from coachdesk.ui.imports.sets_presenter import SetsPresenter
+from coachdesk.ui.imports.weights_presenter import WeightsPresenter
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.plain import button, label, set_role, small
 from coachdesk.ui.theme import GAP, MARGIN
-from coachdesk.ui.weights.import_choices import ImportChoices
-from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened, R
-from coachdesk.ui.weights.sets_presenter import SetsPresenter
 from coachdesk.ui.weights.system_days import system_order
-from coachdesk.ui.weights.weights_presenter import WeightsPresenter
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.line_report import LineReport
@@ -36,6 +38,12 @@ _FELT_MS = 300
 _ALL, _DOUBTFUL = "all", "doubtful"
 
 
+def import_athletes(context: Context, parent: QWidget, file: Path | None = None) -> None:
+    """Show what a file of athletes would bring, having asked for the file where none is named."""
+    presenter = AthletesPresenter(context.desk, context.words, system_order())
+    _import(context, presenter, parent, file)
+
+
 def import_weights(context: Context, parent: QWidget) -> None:
     """Ask for a file of weights, and show what it would bring."""
     _import(context, WeightsPresenter(context.desk, context.words, system_order()), parent)
@@ -46,16 +54,14 @@ def import_sets(context: Context, owner: Athlete, parent: QWidget) -> None:
     _import(context, SetsPresenter(context.desk, context.words, system_order(), owner), parent)
 
 
-def _import(context: Context, presenter: ImportPresenter[R], parent: QWidget) -> None:
-    words = context.words
-    folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
-    title, kinds = words(presenter.codes.title), words("weights.files")
-    name, _kind = QFileDialog.getOpenFileName(parent, title, folder, kinds)
-    if not name:
-        return
-    dialog = ImportDialog(context, presenter, Path(name), parent)
-    dialog.exec()
-    dialog.deleteLater()
+def _import(
+    context: Context, presenter: ImportPresenter[R], parent: QWidget, named: Path | None = None
+) -> None:
+    file = named or ask_for_file(context.words, presenter.codes.title, parent)
+    if file is not None:
+        dialog = ImportDialog(context, presenter, file, parent)
+        dialog.exec()
+        dialog.deleteLater()
 
 
 class ImportDialog(QDialog, Generic[R]):
@@ -261,7 +267,12 @@ class ImportDialog(QDialog, Generic[R]):
             [
                 Column("line", words("weights.column.line"), _number, to_right=True),
                 Column("fate", words("weights.column.fate"), say.fate, role=say.role),
-                Column("understood", words("weights.column.understood"), say.understood),
+                Column(
+                    "understood",
+                    words("weights.column.understood"),
+                    say.understood,
+                    tip=say.understood,
+                ),
                 Column("remark", words("weights.column.remark"), say.remark, tip=say.remark),
                 Column("written", words("weights.column.written"), say.as_written),
             ],

@@ -7,8 +7,8 @@ from typing import Generic
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from coachdesk.ui.imports.presenter import ImportPresenter, Opened, R
 from coachdesk.ui.theme import GAP
-from coachdesk.ui.weights.import_presenter import ImportPresenter, Opened, R
 from coachdesk.ui.widgets.choice_row import ChoiceRow
 from coachdesk.ui.widgets.fields import ChoiceField, YesNoField
 from coachdesk.wording.wording import Wording

@@ -181,11 +181,9 @@ class ImportPresenter(ABC, Generic[R]):
 
     def understood(self, line: Line[R]) -> str:
         """A line in full words."""
-        if line.athlete is None:
-            return ""
-        if line.record is None:
-            return line.athlete.name
-        return self._words.show((line.athlete.name, *self._record_words(line, line.record)))
+        whose = () if line.athlete is None else (line.athlete.name,)
+        what = () if line.record is None else self._record_words(line, line.record)
+        return self._words.show((*whose, *what))
 
     def remark(self, line: Line[R]) -> str:
         """Why a line becomes what it becomes."""

@@ -12,8 +12,8 @@ from coachdesk.services.day_reading import DayOrder
 from coachdesk.services.desk import Desk, Done
 from coachdesk.services.import_file import Layout, Line, Preview, Progress
 from coachdesk.services.weights_file import Part
-from coachdesk.ui.weights.import_presenter import Codes, ImportPresenter, Opened
-from coachdesk.ui.weights.vocabulary import vocabulary_of
+from coachdesk.ui.imports.presenter import Codes, ImportPresenter, Opened
+from coachdesk.ui.imports.vocabularies import weights_vocabulary
 from coachdesk.wording.wording import Wording
 
 
@@ -33,7 +33,7 @@ class WeightsPresenter(ImportPresenter[ReadingData]):
 
     def __init__(self, desk: Desk, words: Wording, order: DayOrder | None) -> None:
         super().__init__(desk, words, order)
-        self._vocabulary = vocabulary_of(words)
+        self._vocabulary = weights_vocabulary(words)
 
     def parts(self) -> Sequence[tuple[str, str]]:
         """What a column can hold, each with the code of its name."""

@@ -15,8 +15,8 @@ from coachdesk.services.desk import Desk, Done
 from coachdesk.services.import_file import Layout, Line, Preview, Progress
 from coachdesk.services.sets_file import Part
 from coachdesk.services.sets_lines import Sets
-from coachdesk.ui.weights.import_presenter import Codes, ImportPresenter, Opened
-from coachdesk.ui.weights.sets_vocabulary import sets_vocabulary
+from coachdesk.ui.imports.presenter import Codes, ImportPresenter, Opened
+from coachdesk.ui.imports.vocabularies import sets_vocabulary
 from coachdesk.wording.wording import Wording
 
 

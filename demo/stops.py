@@ -59,7 +59,7 @@ def keep_screens(out: Path, language: str, scale: float) -> None:
 
 def keep_guide_pictures(language: str) -> None:
     """The pictures that stand in the guide of a language."""
-    folder = paths.guide(language, "").parent / "pictures"
+    folder = paths.guide(language, "first_steps").parent / "pictures"
     folder.mkdir(exist_ok=True)
     with _club(language, _GUIDE_SIZE) as tour:
         tour.light("light")

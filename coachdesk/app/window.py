@@ -169,7 +169,7 @@ class Program:
         language = self._words.catalogue.language
         files = [paths.guide(language, page) for page in GUIDE_PAGES]
         pages = [file.read_text(encoding="utf-8") for file in files]
-        GuideDialog(self._words, "\n\n".join(pages), self.window).exec()
+        GuideDialog(self._words, "\n\n".join(pages), files[0].parent, self.window).exec()
 
     def set_preferences(self, preferences: Preferences) -> None:
         """Keep preferences and show everything anew by them; not over what is typed, unasked."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -16,14 +17,15 @@ from coachdesk.ui.help_dialog import HelpDialog
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.wording.wording import Wording
 
-PAGE = paths.guide("en", "attempts").read_text(encoding="utf-8")
+FILE = paths.guide("en", "attempts")
+PAGE = FILE.read_text(encoding="utf-8")
 PAGES = sorted(paths.resources().glob("guide/*/*.md"))
 
 
 @pytest.fixture
 def guide(window: MainWindow, wording: Wording, qtbot: QtBot) -> GuideDialog:
     window.resize(853, 533)
-    dialog = GuideDialog(wording, PAGE, window)
+    dialog = GuideDialog(wording, PAGE, FILE.parent, window)
     qtbot.addWidget(dialog)
     dialog.show()
     qtbot.waitExposed(dialog)
@@ -81,7 +83,7 @@ def test_the_tables_of_every_language_fit_at_150_per_cent(
     window: MainWindow, wording: Wording, qtbot: QtBot, page: Path
 ) -> None:
     window.resize(853, 533)
-    dialog = GuideDialog(wording, page.read_text(encoding="utf-8"), window)
+    dialog = GuideDialog(wording, page.read_text(encoding="utf-8"), page.parent, window)
     qtbot.addWidget(dialog)
     dialog.show()
     qtbot.waitExposed(dialog)
@@ -135,3 +137,20 @@ def test_what_does_not_stand_there_is_said_and_escape_clears_the_line_first(
     assert line.text() == ""
     assert guide.isVisible()
     assert guide.finding.said.text() == ""
+
+
+@pytest.mark.parametrize("folder", sorted((paths.resources() / "guide").iterdir()), ids=str)
+def test_every_picture_of_the_guide_is_there_and_fits_the_page(
+    folder: Path, window: MainWindow, wording: Wording, qtbot: QtBot
+) -> None:
+    pages = "\n\n".join(file.read_text(encoding="utf-8") for file in folder.glob("*.md"))
+    named = re.findall(r"!\[[^]]+\]\(pictures/([a-z-]+\.png)\)", pages)
+    assert sorted(named) == sorted(file.name for file in folder.glob("pictures/*"))
+    window.resize(853, 533)
+    dialog = GuideDialog(wording, pages, folder, window)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    for name in named:
+        picture = dialog.page.loadResource(2, f"pictures/{name}")
+        assert 400 < picture.width() <= dialog.page.viewport().width()

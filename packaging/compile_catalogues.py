@@ -14,6 +14,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 
 CATALOGUES = Path(__file__).resolve().parents[1] / "resources" / "catalogues"
+_PLURALS = "Plural-Forms"
 
 
 def main() -> None:
@@ -26,11 +27,15 @@ def main() -> None:
 
 
 def merged(folder: Path) -> Catalog:
-    """The words of all .po files in `folder`; raises ValueError when two files share a code."""
+    """The words of all .po files in `folder`, with the plural rule that their heads state; raises
+    ValueError when two files share a code or differ in the rule."""
     whole = Catalog(locale=folder.parent.name, fuzzy=False)
+    rules: set[str] = set()
     for source in sorted(folder.glob("*.po")):
         with source.open("rb") as text:
             part = read_po(text, locale=folder.parent.name)
+        rules.add(dict(part.mime_headers)[_PLURALS])
+        whole.creation_date, whole.revision_date = part.creation_date, part.revision_date
         for message in part:
             if not message.id:
                 continue
@@ -38,6 +43,9 @@ def merged(folder: Path) -> Catalog:
                 twice = f"{source.name}: {message.id}"
                 raise ValueError(twice)
             whole[message.id] = message
+    if len(rules) != 1:
+        raise ValueError(sorted(rules))
+    whole.mime_headers = [(_PLURALS, rules.pop())]
     return whole
 
 

@@ -27,6 +27,11 @@ from coachdesk.services.roster import add_athlete
 from coachdesk.wording.wording import Wording
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+for _name in ("LC_ALL", "LC_MESSAGES"):
+    os.environ.pop(_name, None)
+os.environ["LANG"] = "en_GB.UTF-8"
+os.environ["XDG_CONFIG_HOME"] = os.devnull
+"""Neither the machine's language nor what somebody preferred on it counts."""
 settings.register_profile("same_everywhere", deadline=None, derandomize=True)
 settings.load_profile("same_everywhere")
 

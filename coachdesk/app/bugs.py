@@ -14,7 +14,6 @@ from coachdesk import __version__
 
 if TYPE_CHECKING:
     from coachdesk.ui.main_window import MainWindow
-    from coachdesk.wording.wording import Wording
 
 
 class BugWatch(QObject):
@@ -22,9 +21,8 @@ class BugWatch(QObject):
 
     found = Signal(str)
 
-    def __init__(self, words: Wording, window: MainWindow) -> None:
+    def __init__(self, window: MainWindow) -> None:
         super().__init__(window)
-        self._words = words
         self._window = window
         self._is_showing = False
         self.found.connect(self._show, Qt.ConnectionType.QueuedConnection)
@@ -50,7 +48,7 @@ class BugWatch(QObject):
 
         self._is_showing = True
         try:
-            BugDialog(self._words, words, self._window).exec()
+            BugDialog(self._window.words, words, self._window).exec()
         finally:
             self._is_showing = False
 

@@ -21,9 +21,10 @@ from coachdesk.wording.wording import Wording
 def demo_packets(file: Path, out: Path, paper: str, words: Wording) -> int:
     """Print the packets of the invented club's meets to come, seeded into `file`."""
     club = paths.resources() / "demo" / "club.toml"
-    desk = open_desk(file)
+    language = words.catalogue.language
+    desk = open_desk(file, language=language)
     try:
-        seed(desk, club.read_bytes(), club.name)
+        seed(desk, club.read_bytes(), club.name, language)
         code = 0
         for meet in upcoming_meets(desk):
             code |= _print(desk, meet, out, paper, words)
@@ -34,7 +35,7 @@ def demo_packets(file: Path, out: Path, paper: str, words: Wording) -> int:
 
 def packets(options: argparse.Namespace, words: Wording) -> int:
     """Print a meet's packets."""
-    desk = open_desk(present_file(options))
+    desk = open_desk(present_file(options), language=words.catalogue.language)
     try:
         return _print(desk, find_meet(desk, options.meet), options.out, options.paper, words)
     finally:

@@ -29,6 +29,17 @@ def preferences_folder() -> Path:
     return Path(platformdirs.user_config_dir("coachdesk", appauthor=False))
 
 
+def preferences_file(folder: Path) -> Path:
+    """The file of preferences in the folder that is theirs."""
+    return folder / "preferences.json"
+
+
+def guide(language: str, page: str) -> Path:
+    """A page of the guide, in English where the language has none."""
+    own = resources() / "guide" / language / f"{page}.md"
+    return own if own.is_file() else resources() / "guide" / "en" / own.name
+
+
 def own_rulebooks(data: Path) -> Path:
     """The folder of the coach's own rulebooks, beside the data file."""
     return data.parent / "rulebooks"

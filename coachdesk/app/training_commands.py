@@ -22,7 +22,7 @@ from coachdesk.wording.wording import Wording
 
 def training(options: argparse.Namespace, words: Wording) -> int:
     """Print a week of an athlete's training."""
-    desk = open_desk(present_file(options))
+    desk = open_desk(present_file(options), language=words.catalogue.language)
     try:
         athlete = find_athlete(desk, options.athlete)
         block, week = _week(desk, athlete, options.week)
@@ -38,7 +38,7 @@ def training(options: argparse.Namespace, words: Wording) -> int:
 
 def record(options: argparse.Namespace, words: Wording) -> int:
     """Write an athlete's whole record to a zip."""
-    desk = open_desk(present_file(options))
+    desk = open_desk(present_file(options), language=words.catalogue.language)
     try:
         athlete = find_athlete(desk, options.athlete)
         written = write_record(desk, athlete.id, options.out)

@@ -17,6 +17,8 @@ from PySide6.QtWidgets import QApplication
 import coachdesk.ui  # noqa: F401 (before all that follows: what it does quickens their loading)
 from coachdesk.app import paths
 from coachdesk.app.bugs import BugWatch
+from coachdesk.app.qt_language import language_of_system, speak_qt
+from coachdesk.app.words import own_names, spoken, wording
 from coachdesk.domain.change import Change
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
@@ -46,7 +48,7 @@ _DERIVED_FROM = frozenset({"reading", "cycle_note", "logged_set"})
 """What bodyweights rest on."""
 
 
-def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = False) -> int:
+def run_window(home: Path, data: Path | None, *, demo: bool = False) -> int:
     """Open the desk and stay until it is closed; answers the exit code.
 
     `home` keeps preferences and the window's own memory. `data` is the data file, None for the
@@ -55,7 +57,7 @@ def run_window(words: Wording, home: Path, data: Path | None, *, demo: bool = Fa
     _need_a_display()
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("coachdesk")
-    program = Program(words, home, data, demo=demo)
+    program = Program(wording(language_of_system()), home, data, demo=demo)
     program.window.show()
     QTimer.singleShot(0, program.begin)
     QTimer.singleShot(_GARBAGE_AFTER_MS, _look_for_garbage)
@@ -72,12 +74,15 @@ def _look_for_garbage() -> None:
 
 
 class Program:
-    """One window and the desk that is open in it."""
+    """One window and the desk that is open in it; `of_system` are the words of the system's own
+    language, spoken where no other is preferred."""
 
-    def __init__(self, words: Wording, home: Path, data: Path | None, *, demo: bool) -> None:
-        self._words = words
-        self._preferences_file = home / "preferences.json"
+    def __init__(self, of_system: Wording, home: Path, data: Path | None, *, demo: bool) -> None:
+        self._preferences_file = paths.preferences_file(home)
         self.preferences = read_preferences(self._preferences_file)
+        self._of_system = of_system
+        self._words = self._preferred_words()
+        speak_qt(self._words.catalogue.language)
         self._home = home
         self._named = data
         self._data = data
@@ -87,7 +92,7 @@ class Program:
         load_fonts(paths.resources() / "fonts")
         self.theme = theme_of(Room(self.preferences.room))
         put_on(_application(), self.theme)
-        self.window = MainWindow(words, remembered_in(home))
+        self.window = MainWindow(self._words, remembered_in(home))
         self.window.setStyleSheet(rules(self.theme))
         self.window.closed.connect(self._close)
         self.window.wants_file.connect(self.go_on_with)
@@ -100,7 +105,7 @@ class Program:
         self._clock = QTimer(self.window)
         self._clock.timeout.connect(self.look_at_clock)
         self._clock.start(_CLOCK_MS)
-        BugWatch(words, self.window).install()
+        BugWatch(self.window).install()
         _application().styleHints().colorSchemeChanged.connect(lambda _: self._system_changed())
 
     @property
@@ -161,9 +166,10 @@ class Program:
         """Show the guide until it is closed."""
         from coachdesk.ui.guide_dialog import GuideDialog  # noqa: PLC0415
 
-        folder = paths.resources() / "guide"
-        pages = [(folder / f"{name}.md").read_text(encoding="utf-8") for name in GUIDE_PAGES]
-        GuideDialog(self._words, "\n\n".join(pages), self.window).exec()
+        language = self._words.catalogue.language
+        files = [paths.guide(language, page) for page in GUIDE_PAGES]
+        pages = [file.read_text(encoding="utf-8") for file in files]
+        GuideDialog(self._words, "\n\n".join(pages), files[0].parent, self.window).exec()
 
     def set_preferences(self, preferences: Preferences) -> None:
         """Keep preferences and show everything anew by them; not over what is typed, unasked."""
@@ -171,6 +177,12 @@ class Program:
             return
         self._keep(preferences)
         self._show_anew()
+
+    def _preferred_words(self) -> Wording:
+        """The words of the language preferred, of the system's where that is not there."""
+        system = self._of_system.catalogue.language
+        language = spoken(self.preferences.language, [system])
+        return self._of_system if language == system else wording(language)
 
     def _keep(self, preferences: Preferences) -> None:
         write_preferences(self._preferences_file, preferences)
@@ -181,12 +193,13 @@ class Program:
 
         del progress
         self._lock = _lock(file)
-        desk = open_desk(file)
+        language = self._words.catalogue.language
+        desk = open_desk(file, language=language)
         if self._demo:
             from coachdesk.app.demo.club import seed  # noqa: PLC0415
 
             club = paths.resources() / "demo" / "club.toml"
-            seed(desk, club.read_bytes(), club.name)
+            seed(desk, club.read_bytes(), club.name, language)
             self._demo = False
         return desk
 
@@ -284,6 +297,7 @@ class Program:
             words=words,
             preferences=self.preferences,
             set_preferences=self.set_preferences,
+            languages=own_names,
             open_file=self.go_on_with,
             runner=self.window.runner,
             changed=self.window.changed,
@@ -300,15 +314,28 @@ class Program:
             self._show_anew()
 
     def _show_anew(self) -> None:
-        """Dress the window as preferred, and make its screens anew."""
+        """Dress the window as preferred, let it speak as preferred, and make its screens anew."""
         theme = theme_of(Room(self.preferences.room))
         if theme != self.theme:
             self.theme = theme
             put_on(_application(), theme)
             self.window.setStyleSheet(rules(theme))
             self._show_icons()
+        words = self._preferred_words()
+        if words.catalogue.language != self._words.catalogue.language:
+            self._speak(words)
         if self._desk is not None:
             self.window.work_with(self._context(self._desk), self.window.current_key)
+
+    def _speak(self, words: Wording) -> None:
+        """Speak another language from now on, with what data files say in it."""
+        from coachdesk.app.wiring import in_language  # noqa: PLC0415
+
+        self._words = words
+        speak_qt(words.catalogue.language)
+        self.window.speak(words)
+        if self._desk is not None:
+            self._desk = in_language(self._desk, words.catalogue.language)
 
     def _close(self) -> None:
         if self._desk is not None:

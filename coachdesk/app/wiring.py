@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 from coachdesk.app import paths
+from coachdesk.app.words import ENGLISH
 from coachdesk.services.desk import Desk
 from coachdesk.services.rulebooks import (
     BlockTemplates,
+    Rulebooks,
     read_kit_lists,
     read_rulebooks,
     read_task_lists,
@@ -23,20 +26,35 @@ def local_now() -> datetime:
     return datetime.now().astimezone()
 
 
-def open_desk(file: Path, now: Callable[[], datetime] = local_now) -> Desk:
+def open_desk(file: Path, now: Callable[[], datetime] = local_now, language: str = ENGLISH) -> Desk:
     """Open a data file, creating or migrating it as needed; Trouble when it cannot be used."""
     prepare(file, migrations=paths.migrations(), backups=paths.backups(file), now=now())
     return Desk(
         store=Store(file),
-        rulebooks=read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file)),
+        rulebooks=_rulebooks(file, language),
         kit=read_kit_lists(paths.resources() / "kit"),
         task_lists=read_task_lists(paths.resources() / "tasks"),
-        read_templates=lambda: _block_templates(file),
+        read_templates=lambda: _block_templates(file, language),
         now=now,
     )
 
 
-def _block_templates(file: Path) -> BlockTemplates:
+def in_language(desk: Desk, language: str) -> Desk:
+    """The same desk, with what data files say in another language."""
+    file = desk.store.file
+    return replace(
+        desk,
+        rulebooks=_rulebooks(file, language),
+        read_templates=lambda: _block_templates(file, language),
+    )
+
+
+def _rulebooks(file: Path, language: str) -> Rulebooks:
+    return read_rulebooks(paths.resources() / "rulebooks", paths.own_rulebooks(file), language)
+
+
+def _block_templates(file: Path, language: str) -> BlockTemplates:
     from coachdesk.services.block_templates import read_block_templates  # noqa: PLC0415
 
-    return read_block_templates(paths.resources() / "blocks", paths.own_templates(file))
+    folder = paths.resources() / "blocks"
+    return read_block_templates(folder, paths.own_templates(file), language)

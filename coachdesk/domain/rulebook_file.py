@@ -35,12 +35,13 @@ from coachdesk.domain.weight_class import ClassSet, WeightClass, class_name
 OLDEST = 120
 
 
-def parse_rulebook(data: bytes, file: str) -> Rulebook:
+def parse_rulebook(data: bytes, file: str, language: str = "") -> Rulebook:
     """Read a rulebook from the bytes of the TOML file named `file`; its stem becomes the key.
 
-    Raises FileFault, which names line, key and what is expected.
+    Its texts are those of `language` where the file holds them. Raises FileFault, which names line,
+    key and what is expected.
     """
-    table = read_toml(data, file)
+    table = read_toml(data, file, language)
     unit = table.choice("unit", Unit)
     equipment = table.choices("equipment", Equipment)
     lift_order = table.choices("lift_order", Lift)

@@ -1,7 +1,8 @@
 """Reads TOML files that people edit, and says exactly what is wrong with them.
 
-Every fault names the file, the line, the key and what is expected there, so that somebody who
-edits a rulebook in a plain text editor finds the place at once.
+A table may hold its texts in further languages, below the key `in`: `in.fr.name = "..."` beside
+`name`. Every fault names the file, the line, the key and what is expected there, so that somebody
+who edits a rulebook in a plain text editor finds the place at once.
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ HEAVIEST = Decimal(2000)
 _T = TypeVar("_T")
 _E = TypeVar("_E", bound=StrEnum)
 _PLACE = re.compile(r"at line (\d+), column (\d+)")
+_LANGUAGES = "in"
 _CODE = re.compile(r"[a-z0-9_]+(\.[a-z0-9_]+)*")
 
 
@@ -45,9 +47,12 @@ class FileFault(Trouble):
         super().__init__(text(code, file=file, line=line, key=self.key, **values))
 
 
-def read_toml(data: bytes, file: str) -> TomlTable:
-    """Read the bytes of a TOML file named `file`; raises FileFault when they are none."""
-    document = _Document(file, _decoded(data, file))
+def read_toml(data: bytes, file: str, language: str = "") -> TomlTable:
+    """Read the bytes of a TOML file named `file`; raises FileFault when they are none.
+
+    Texts are those of `language` where the file holds them.
+    """
+    document = _Document(file, _decoded(data, file), language)
     try:
         content = tomllib.loads(document.source, parse_float=Decimal)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
@@ -61,6 +66,7 @@ def read_toml(data: bytes, file: str) -> TomlTable:
 class _Document:
     file: str
     source: str
+    language: str = ""
 
     @cached_property
     def places(self) -> Places:
@@ -79,6 +85,7 @@ class TomlTable:
         self._path = path
         self._content = content
         self._asked: set[str] = set()
+        self._texts: set[str] = set()
 
     def __contains__(self, key: str) -> bool:
         self._asked.add(key)
@@ -90,19 +97,22 @@ class TomlTable:
         return self._fault("fault.value", path, expected=expected)
 
     def finish(self) -> None:
-        """Raise FileFault when the table holds a key that was never asked for."""
+        """Raise FileFault when the table holds a key that was never asked for, or something else
+        than its own texts in another language."""
+        self._check_languages()
         for key in self._content:
             if key not in self._asked:
                 known = ", ".join(sorted(self._asked))
                 raise self._fault("fault.unknown_key", (*self._path, key), known=known)
 
     def text(self, key: str) -> str:
-        """Text that is more than blanks."""
+        """Text that is more than blanks, in the reader's language where the table has it."""
         expected = text("expected.text")
         value = self._value(key, expected)
         if not _is_plain_text(value):
             raise self.fault(key, expected)
-        return value.strip()
+        self._texts.add(key)
+        return self._translated(key) or value.strip()
 
     def texts(self, key: str) -> tuple[str, ...]:
         """A list of at least one text."""
@@ -224,6 +234,25 @@ class TomlTable:
             self._table((*self._path, key, index), value, expected)
             for index, value in enumerate(self._items(key, expected))
         )
+
+    def _translated(self, key: str) -> str:
+        """A text in the reader's language, empty where it is not there."""
+        languages = self._content.get(_LANGUAGES)
+        told = languages.get(self._document.language) if isinstance(languages, dict) else None
+        found = told.get(key) if isinstance(told, dict) else None
+        return found.strip() if isinstance(found, str) else ""
+
+    def _check_languages(self) -> None:
+        """Every language is a table of texts that stand in this table as well."""
+        if not self._texts or _LANGUAGES not in self._content:
+            return
+        told = self.table(_LANGUAGES)
+        for language in told._content:  # noqa: SLF001
+            in_language = told.table(language)
+            for key in in_language._content:  # noqa: SLF001
+                if key in self._texts:
+                    in_language.text(key)
+            in_language.finish()
 
     def _table(self, path: Path, value: object, expected: Text) -> TomlTable:
         if not isinstance(value, dict):

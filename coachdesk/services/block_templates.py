@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from coachdesk.domain.athlete import Athlete
@@ -17,9 +18,12 @@ from coachdesk.services.known_maxima import known_maxima
 from coachdesk.services.rulebooks import BlockTemplates, read_shelf
 
 
-def read_block_templates(shipped: Path, own: Path | None = None) -> BlockTemplates:
-    """Read the templates in the folder `shipped` and, where it exists, the coach's folder `own`."""
-    return read_shelf(parse_template, shipped, own)
+def read_block_templates(
+    shipped: Path, own: Path | None = None, language: str = ""
+) -> BlockTemplates:
+    """Read the templates in the folder `shipped` and, where it exists, the coach's folder `own`,
+    their texts in `language` where they hold them."""
+    return read_shelf(partial(parse_template, language=language), shipped, own)
 
 
 def templates(desk: Desk) -> tuple[BlockTemplate, ...]:

@@ -14,8 +14,8 @@ from coachdesk.services.whole_file import write_whole
 
 @dataclass(frozen=True, slots=True)
 class Preferences:
-    """`paper` is "a4" or "letter", `room` "system", "light" or "dark"; `data_file` "" is the
-    usual place, `print_folder` "" none chosen yet."""
+    """`paper` is "a4" or "letter", `room` "system", "light" or "dark", `language` "system" or a
+    language's code; `data_file` "" is the usual place, `print_folder` "" none chosen yet."""
 
     unit: Unit = Unit.KG
     formula: Formula = Formula.IPF_GL
@@ -23,6 +23,7 @@ class Preferences:
     room: str = "system"
     data_file: str = ""
     print_folder: str = ""
+    language: str = "system"
 
 
 _CHOICES: dict[str, frozenset[str]] = {

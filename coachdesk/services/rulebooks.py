@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Generic, TypeAlias, TypeVar
 
@@ -64,10 +65,11 @@ class Rulebooks:
     `read_again` is told that a file has changed, so that it can be read from any thread.
     """
 
-    def __init__(self, shipped: Path, own_folder: Path) -> None:
+    def __init__(self, shipped: Path, own_folder: Path, language: str = "") -> None:
         self.own_folder = own_folder
         self._shipped = shipped
-        self.shelf: Shelf[Rulebook] = read_shelf(parse_rulebook, shipped, own_folder)
+        self._parse = partial(parse_rulebook, language=language)
+        self.shelf: Shelf[Rulebook] = read_shelf(self._parse, shipped, own_folder)
 
     @property
     def books(self) -> Mapping[str, Rulebook]:
@@ -90,12 +92,13 @@ class Rulebooks:
 
     def read_again(self) -> None:
         """Read the files anew."""
-        self.shelf = read_shelf(parse_rulebook, self._shipped, self.own_folder)
+        self.shelf = read_shelf(self._parse, self._shipped, self.own_folder)
 
 
-def read_rulebooks(shipped: Path, own: Path) -> Rulebooks:
-    """Read the rulebooks in the folder `shipped` and, where it exists, the coach's folder `own`."""
-    return Rulebooks(shipped, own)
+def read_rulebooks(shipped: Path, own: Path, language: str = "") -> Rulebooks:
+    """Read the rulebooks in the folder `shipped` and, where it exists, the coach's folder `own`,
+    their texts in `language` where they hold them."""
+    return Rulebooks(shipped, own, language)
 
 
 def read_kit_lists(shipped: Path, own: Path | None = None) -> KitLists:

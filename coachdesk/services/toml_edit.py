@@ -26,8 +26,10 @@ _MARK = re.compile(r"#\s*\d{4}-\d{2}-\d{2}: (?P<before>.+?) -> .+?; (?P<comment>
 def set_value(holder: Holder, key: str, value: object, today: date) -> None:
     """Set a key to a plain value or a list of them; None takes the key out.
 
-    A comment beside the value is kept behind the day and the values before and after.
+    A comment beside the value is kept behind the day and the values before and after. What the
+    value was in other languages goes with the old one.
     """
+    _forget_translations(holder, key)
     if value is None:
         holder.pop(key, None)
         return
@@ -88,6 +90,13 @@ def row_of(rows: RowList, at: int) -> Holder:
 def new_rows() -> Array:
     """An empty list for rows, each on a line of its own."""
     return tomlkit.array().multiline(multiline=True)
+
+
+def _forget_translations(holder: Holder, key: str) -> None:
+    languages = holder.get("in")
+    for each in languages.values() if isinstance(languages, MutableMapping) else ():
+        if isinstance(each, MutableMapping):
+            each.pop(key, None)
 
 
 def _change_list(present: Array, wanted: Sequence[Any]) -> None:

@@ -30,6 +30,8 @@ class Context:
     preferences: Preferences
     set_preferences: Callable[[Preferences], None]
     """Keeps preferences and, where they show, makes the screens anew."""
+    languages: Callable[[], list[tuple[str, str]]]
+    """The languages there are: code, and name in that language."""
     open_file: Callable[[Path | None], None]
     """Goes on with another data file; None for the usual one."""
     runner: Runner

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextTable
@@ -18,25 +19,30 @@ from PySide6.QtWidgets import (
 
 from coachdesk.ui import shortcuts
 from coachdesk.ui.find_line import FindLine
-from coachdesk.ui.plain import action, button
+from coachdesk.ui.guide_page import GuidePage
+from coachdesk.ui.plain import action, button, plain_tip
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.wording.wording import Wording
 
-_SECTIONS_WIDTH = 190
+_SECTIONS_WIDTH = 230
 _SIZE = QSize(1040, 700)
 _AROUND_DIALOG = QSize(40, 40)
+_BESIDE_PICTURES = _SECTIONS_WIDTH + 6 * MARGIN
 """Sizes [px]."""
 _PAGE_LEVEL, _SECTION_LEVEL = 1, 2
 
 
 class GuideDialog(QDialog):
-    """Shows `page`, in Markdown: one page or several, each under a heading of its own. What is
-    chosen in the list is brought to the top."""
+    """Shows `page`, in Markdown: one page or several, each under a heading of its own, with
+    pictures from `folder`. What is chosen in the list is brought to the top."""
 
-    def __init__(self, words: Wording, page: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, words: Wording, page: str, folder: Path, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setWindowTitle(words("frame.guide"))
-        self.page = QTextBrowser()
+        size = _SIZE if parent is None else _SIZE.boundedTo(parent.size() - _AROUND_DIALOG)
+        self.page = GuidePage(folder, size.width() - _BESIDE_PICTURES)
         self.page.setOpenLinks(False)
         self.page.setTabChangesFocus(True)
         self.page.setAccessibleName(words("frame.guide.page"))
@@ -62,14 +68,17 @@ class GuideDialog(QDialog):
         layout.addLayout(both, 1)
         layout.addLayout(buttons)
         self.page.setFocus()
-        self.resize(_SIZE if parent is None else _SIZE.boundedTo(parent.size() - _AROUND_DIALOG))
+        self.resize(size)
 
     def _list(self, words: Wording) -> QListWidget:
         sections = QListWidget()
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
+        sections.setWordWrap(True)
+        sections.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         for heading in self._headings:
             item = QListWidgetItem(heading.text(), sections)
+            item.setToolTip(plain_tip(heading.text()))
             if heading.blockFormat().headingLevel() == _PAGE_LEVEL:
                 font = item.font()
                 font.setBold(True)

@@ -1,4 +1,4 @@
-"""The window: the list of screens, the screen, the foot; undo and redo; leaving with care.
+"""The window: the list of screens, the screen, the foot; leaving with care.
 
 What the first paint can do without is loaded when it is needed.
 """
@@ -6,7 +6,7 @@ What the first paint can do without is loaded when it is needed.
 from __future__ import annotations
 
 import importlib
-from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,7 +15,6 @@ from PySide6.QtGui import QAction, QCloseEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QMainWindow,
-    QMessageBox,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -23,18 +22,20 @@ from PySide6.QtWidgets import (
 
 from coachdesk.ui import shortcuts
 from coachdesk.ui.change_signal import ChangeSignal
+from coachdesk.ui.menus import Menus
 from coachdesk.ui.notices import Notices
 from coachdesk.ui.places import Places
-from coachdesk.ui.plain import label, without_mnemonic
+from coachdesk.ui.plain import label
 from coachdesk.ui.runner import Runner
-from coachdesk.ui.screens import SCREENS, Place
+from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.undo_actions import UndoActions
+from coachdesk.ui.way import Way
 from coachdesk.wording.wording import Wording
 
 if TYPE_CHECKING:
     from coachdesk.ui.context import Context
     from coachdesk.ui.screens.base import Screen
-from coachdesk.ui.way import Way
 
 FIRST_SIZE = (1200, 760)
 AHEAD_MS = 150
@@ -72,21 +73,32 @@ class MainWindow(QMainWindow):
         self.places.currentItemChanged.connect(lambda *_: self._chosen())
         self._stack = QStackedWidget()
         self._lay_out()
-        self._undo = self._action("frame.undo", self._undo_last, shortcuts.UNDO)
-        self._redo = self._action("frame.redo", self._redo_last, shortcuts.REDO)
+        self._menus = Menus(self)
+        self.taking_back = UndoActions(self._menus, self.changed)
         self._make_menus()
-        self.changed.changed.connect(lambda _: self._name_undo())
-        self.setWindowTitle(words("frame.title"))
+        self.speak(words)
         self._take_place()
+
+    @property
+    def words(self) -> Wording:
+        """The words it speaks."""
+        return self._words
+
+    def speak(self, words: Wording) -> None:
+        """Speak another language; the screens are made anew by `work_with`."""
+        self._words = words
+        self.setWindowTitle(words("frame.title"))
+        self._menus.speak(words)
+        for part in (self.places, self.notices, self.runner):
+            part.speak(words)
 
     def work_with(self, context: Context, first: str = "today") -> None:
         """Show an open desk."""
         self._context = context
         self._words = context.words
         self._forget_screens()
-        file = context.desk.store.file.name
-        self.setWindowTitle(self._words("frame.title.file", file=file))
-        self._name_undo()
+        self.setWindowTitle(self._words("frame.title.file", file=context.desk.store.file.name))
+        self.taking_back.work_with(context)
         self.places.setEnabled(True)
         self.places.doItemsLayout()
         self.go_to(first)
@@ -113,6 +125,7 @@ class MainWindow(QMainWindow):
     def _show_instead(self, page: QWidget) -> None:
         """A page in place of a desk."""
         self._context = None
+        self.taking_back.work_with(None)
         self._forget_screens()
         self.places.setEnabled(False)
         self.setWindowTitle(self._words("frame.title"))
@@ -171,10 +184,12 @@ class MainWindow(QMainWindow):
 
     def can_leave(self) -> bool:
         """Whether nothing unsaved would be lost, having asked where there is something."""
+        from coachdesk.ui.unsaved import settle  # noqa: PLC0415
+
         for key, screen in self._screens.items():
             if screen.has_unsaved():
                 self.go_to(key)
-                if not self._settle(screen):
+                if not settle(screen):
                     return False
         return self._may_end_what_runs()
 
@@ -203,9 +218,7 @@ class MainWindow(QMainWindow):
     def _chosen(self) -> None:
         if self._context is None or not self.current_key:
             return
-        screen = self.screen_at(self.current_key)
-        if self._stack.currentWidget() is not screen:
-            self._stack.setCurrentWidget(screen)
+        self._stack.setCurrentWidget(self.screen_at(self.current_key))
 
     def _lay_out(self) -> None:
         opening = label(self._words("frame.opening"), role="quiet")
@@ -225,82 +238,31 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(whole)
 
     def _make_menus(self) -> None:
-        words = self._words
-        desk = self.menuBar().addMenu(words("frame.menu.desk"))
-        desk.addAction(self._action("frame.settings", lambda: self.go_to("settings"), "Ctrl+,"))
-        desk.addSeparator()
-        desk.addAction(self._action("frame.club", self.wants_club.emit, ""))
-        desk.addAction(self._action("frame.own_desk", self.wants_own.emit, ""))
-        desk.addSeparator()
-        desk.addAction(self._action("frame.quit", self.close, QKeySequence.StandardKey.Quit))
-        edit = self.menuBar().addMenu(words("frame.menu.edit"))
-        edit.addActions([self._undo, self._redo])
-        screens = self.menuBar().addMenu(words("frame.menu.screens"))
-        screens.addAction(self._action("goto.open", self._open_box, shortcuts.GO_TO))
-        screens.addSeparator()
-        for at, place in enumerate(SCREENS, start=1):
-            screens.addAction(self._action_for(place, at))
-        helping = self.menuBar().addMenu(words("frame.menu.help"))
-        helping.addAction(self._action("frame.help", self._help, shortcuts.HELP))
-        helping.addAction(self._action("frame.guide", self.wants_guide.emit, shortcuts.GUIDE))
-        self._undo.setEnabled(False)
-        self._redo.setEnabled(False)
-
-    def _action_for(self, place: Place, at: int) -> QAction:
-        return self._action(f"screen.{place.key}", lambda: self.go_to(place.key), f"Ctrl+{at}")
-
-    def _action(
-        self,
-        code: str,
-        then: Callable[[], object],
-        keys: QKeySequence | QKeySequence.StandardKey | str,
-    ) -> QAction:
-        made = QAction(without_mnemonic(self._words(code)), self)
-        made.setShortcut(QKeySequence(keys))
-        made.triggered.connect(lambda *_: then())
-        return made
-
-    def _name_undo(self) -> None:
-        """Say in words what undo and redo will do."""
-        if self._context is None:
-            return
-        from coachdesk.services.undo import redoable, undoable  # noqa: PLC0415
-
-        desk = self._context.desk
-        for action, code, code_of_what, label_of in (
-            (self._undo, "frame.undo", "frame.undo.what", undoable),
-            (self._redo, "frame.redo", "frame.redo.what", redoable),
-        ):
-            found = label_of(desk)
-            words = self._words(code)
-            if found is not None:
-                kept = self._words.say_kept(found, "frame.earlier_action")
-                words = self._words(code_of_what, what=kept)
-            action.setText(without_mnemonic(words))
-            action.setEnabled(found is not None)
-
-    def _undo_last(self) -> None:
-        from coachdesk.services.undo import undo  # noqa: PLC0415
-
-        self._take_back(undo, "frame.undone")
-
-    def _redo_last(self) -> None:
-        from coachdesk.services.undo import redo  # noqa: PLC0415
-
-        self._take_back(redo, "frame.redone")
-
-    def _take_back(self, use_case: Callable[..., object], said: str) -> None:
-        context = self._context
-        if context is None:
-            return
-
-        def tell(done: object) -> None:
-            what = getattr(done, "value", None)
-            if what is not None:
-                kept = self._words.say_kept(what, "frame.earlier_action")
-                self.notices.say(self._words(said, what=kept))
-
-        self.runner.now(lambda: use_case(context.desk), then=tell)
+        action = self._menus.action
+        self._menus.add(
+            "frame.menu.desk",
+            action("frame.settings", lambda: self.go_to("settings"), "Ctrl+,"),
+            None,
+            action("frame.club", self.wants_club.emit),
+            action("frame.own_desk", self.wants_own.emit),
+            None,
+            action("frame.quit", self.close, QKeySequence.StandardKey.Quit),
+        )
+        self._menus.add("frame.menu.edit", self.taking_back.undo, self.taking_back.redo)
+        self._menus.add(
+            "frame.menu.screens",
+            action("goto.open", self._open_box, shortcuts.GO_TO),
+            None,
+            *(
+                action(f"screen.{place.key}", partial(self.go_to, place.key), f"Ctrl+{at}")
+                for at, place in enumerate(SCREENS, start=1)
+            ),
+        )
+        self._menus.add(
+            "frame.menu.help",
+            action("frame.help", self._help, shortcuts.HELP),
+            action("frame.guide", self.wants_guide.emit, shortcuts.GUIDE),
+        )
 
     def _open_box(self) -> None:
         if self._context is None:
@@ -320,23 +282,6 @@ class MainWindow(QMainWindow):
 
         screen = self._screens.get(self.current_key)
         HelpDialog(self._words, self.current_key or "today", screen, self).exec()
-
-    def _settle(self, screen: Screen) -> bool:
-        """Ask what to do with what is typed on a screen; answers whether the way is free."""
-        words = self._words
-        box = QMessageBox(self)
-        box.setTextFormat(Qt.TextFormat.PlainText)
-        box.setText(words("frame.unsaved"))
-        role = QMessageBox.ButtonRole
-        keep = box.addButton(words("frame.save"), role.AcceptRole)
-        discard = box.addButton(words("frame.discard"), role.DestructiveRole)
-        stay = box.addButton(words("frame.go_on"), role.RejectRole)
-        box.setDefaultButton(keep)
-        box.setEscapeButton(stay)
-        box.exec()
-        if box.clickedButton() is keep:
-            return screen.save_unsaved()
-        return box.clickedButton() is discard
 
     def _may_end_what_runs(self) -> bool:
         if not self.runner.is_busy:

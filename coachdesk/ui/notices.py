@@ -7,7 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QWidget
 
-from coachdesk.ui.plain import button, label, set_role
+from coachdesk.ui.plain import button, label, set_role, without_mnemonic
 from coachdesk.ui.theme import GAP
 from coachdesk.wording.wording import Wording
 
@@ -23,10 +23,9 @@ class Notices(QWidget):
         self._line = label(wrap=True)
         self._line.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._bar = QProgressBar()
-        self._bar.setAccessibleName(words("frame.progress"))
         self._bar.setMaximumWidth(220)
-        self._cancel = button(words("frame.stop"), self._ask_to_stop)
-        self._put_away = button(words("frame.put_away"), self.clear)
+        self._cancel = button("", self._ask_to_stop)
+        self._put_away = button("", self.clear)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
         layout.addWidget(self._line, 1)
@@ -36,6 +35,13 @@ class Notices(QWidget):
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self.clear)
         self._under_way("", None)
+        self.speak(words)
+
+    def speak(self, words: Wording) -> None:
+        """Name what stands beside the line; what was said in another language goes."""
+        self._bar.setAccessibleName(words("frame.progress"))
+        self._cancel.setText(without_mnemonic(words("frame.stop")))
+        self._put_away.setText(without_mnemonic(words("frame.put_away")))
         self.clear()
 
     @property
@@ -57,6 +63,7 @@ class Notices(QWidget):
         """Say nothing."""
         self._timer.stop()
         self._line.clear()
+        self._line.setAccessibleName("")
         self._put_away.hide()
 
     def under_way(self, about: str, stop: Callable[[], None] | None) -> None:

@@ -23,15 +23,19 @@ class Places(QListWidget):
 
     def __init__(self, words: Wording) -> None:
         super().__init__()
-        self._names = [words(f"screen.{place.key}") for place in SCREENS]
+        self._names: list[str] = []
         self._is_narrow = False
         self._has_icons = False
-        self.setAccessibleName(words("frame.screens"))
         self.setObjectName("places")
         self.setIconSize(QSize(_ICON_PX, _ICON_PX))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for name in self._names:
-            self.addItem(name)
+        self.addItems([place.key for place in SCREENS])
+        self.speak(words)
+
+    def speak(self, words: Wording) -> None:
+        """Name the screens."""
+        self._names = [words(f"screen.{place.key}") for place in SCREENS]
+        self.setAccessibleName(words("frame.screens"))
         self._lay_out()
 
     def show_icons(self, icons: Mapping[str, QIcon]) -> None:

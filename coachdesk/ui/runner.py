@@ -39,6 +39,10 @@ class Runner(QObject):
         self._pool.setMaxThreadCount(1)
         self._jobs: set[_Job] = set()
 
+    def speak(self, words: Wording) -> None:
+        """Say trouble in another language from now on."""
+        self._words = words
+
     @property
     def is_busy(self) -> bool:
         """Whether something runs in the background that is not quiet."""

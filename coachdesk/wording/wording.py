@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
@@ -12,6 +13,8 @@ from coachdesk.domain.units import Mass, Percent, Unit
 from coachdesk.wording.catalogue import Catalogue, UnknownText
 
 _CENT = Decimal("0.01")
+_DECIMAL = re.compile(r"-?\d+\.\d+(?:[+?]| ?(?:kg|lb))?")
+"""A string that is a number: a reserve, or the name of a weight class such as "82.5"."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +52,7 @@ class Wording:
         """Any value as it is shown."""
         match value:
             case str():
-                shown = str(value)
+                shown = self._localised(value) if _DECIMAL.fullmatch(value) else str(value)
             case Text():
                 shown = self.say(value)
             case Mass():

@@ -149,7 +149,7 @@ def test_a_list_of_athletes_is_begun_with_by_keys_and_stands_on_the_roster(
     labels = [each.text() for each in screen.findChildren(QLabel)]
     assert "=Ana <b>Lee</b>" in labels
     assert "2 athletes added." in seen[1]
-    program.window._undo.trigger()
+    program.window.taking_back.undo.trigger()
     assert on_file(context.desk).athletes == (), "one step takes all of it back"
 
 

@@ -11,24 +11,27 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from coachdesk.app.window import Program
+from coachdesk.app.window import GUIDE_PAGES, Program
+from coachdesk.app.words import ENGLISH
 from coachdesk.ui.guide_dialog import GuideDialog
 from coachdesk.wording.wording import Wording
 from tests.bench.guide_example import Example
+from tests.bench.guide_words import LANGUAGES, GuideWords
 from tests.bench.simulate_plans import Row, rows
-from tests.bench.write_guide import PAGE, WEIGHTS, filled, places, simulation, weight_limits
+from tests.bench.write_guide import PAGES, blocks_of, filled, page_file, places
 
 STALE = "the page is stale: run python -m tests.bench.write_guide and read it again"
+WRITTEN = [
+    (language, page)
+    for language in LANGUAGES
+    for page in PAGES
+    if page_file(language, page).is_file()
+]
 
 
 @pytest.fixture(scope="module")
-def page() -> str:
-    return PAGE.read_text(encoding="utf-8")
-
-
-@pytest.fixture(scope="module")
-def example(wording: Wording) -> dict[str, str]:
-    return Example(wording).blocks()
+def example() -> dict[str, str]:
+    return Example(GuideWords(ENGLISH)).blocks()
 
 
 @pytest.fixture(scope="module")
@@ -49,19 +52,33 @@ def _figure(cell: str) -> float:
     return float(found.group())
 
 
-def test_every_figure_on_the_page_is_what_the_program_works_out(
-    page: str, example: dict[str, str]
-) -> None:
-    """Computed: the example by the planner, the simulated days by the script anyone can run."""
-    blocks = {**example, **simulation()}
-    assert sorted(places(page)) == sorted(blocks)
-    assert filled(page, blocks) == page, STALE
+@pytest.mark.parametrize(("language", "page"), WRITTEN)
+def test_every_figure_on_a_page_is_what_the_program_works_out(language: str, page: str) -> None:
+    """Computed: the example by the planner, the simulated days by the script anyone can run, the
+    limits on weight with their sources."""
+    blocks = blocks_of(page, GuideWords(language))
+    on_file = page_file(language, page).read_text(encoding="utf-8")
+    assert sorted(places(on_file)) == sorted(blocks)
+    assert filled(on_file, blocks) == on_file, STALE
 
 
-def test_every_limit_on_weight_stands_on_the_page_with_its_source() -> None:
-    page = WEIGHTS.read_text(encoding="utf-8")
-    assert places(page) == ["weight limits"]
-    assert filled(page, weight_limits()) == page, STALE
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_page_is_there_in_every_language_of_the_guide(language: str) -> None:
+    assert [page for page in GUIDE_PAGES if not page_file(language, page).is_file()] == []
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("page", GUIDE_PAGES)
+def test_a_page_has_the_sections_of_the_english_one(language: str, page: str) -> None:
+    """As many headings, tables and points: nothing was left out in translating."""
+    told, english = (
+        page_file(each, page).read_text(encoding="utf-8") for each in (language, ENGLISH)
+    )
+    for mark in ("# ", "## ", "- ", "|"):
+        counted = [
+            sum(line.startswith(mark) for line in text.splitlines()) for text in (told, english)
+        ]
+        assert counted[0] == counted[1], (page, mark)
 
 
 def test_a_heavier_opener_raises_the_expected_total_and_costs_on_the_whole(
@@ -92,7 +109,7 @@ def test_what_the_page_says_of_simulated_days(simulated: dict[str, tuple[Row, ..
 
 
 def test_the_key_opens_the_guide_without_a_desk(
-    tmp_path: Path, wording: Wording, qtbot: QtBot, qapp: QApplication, page: str
+    tmp_path: Path, wording: Wording, qtbot: QtBot, qapp: QApplication
 ) -> None:
     program = Program(wording, tmp_path, tmp_path / "club.db", demo=False)
     qtbot.addWidget(program.window)
@@ -109,6 +126,7 @@ def test_the_key_opens_the_guide_without_a_desk(
 
     QTimer.singleShot(0, look)
     qtbot.keyClick(program.window, Qt.Key.Key_F1, Qt.KeyboardModifier.ControlModifier)
-    (title,) = re.findall(r"^# (.+)$", page, re.MULTILINE)
+    attempts = page_file(ENGLISH, "attempts").read_text(encoding="utf-8")
+    (title,) = re.findall(r"^# (.+)$", attempts, re.MULTILINE)
     assert shown[0].startswith("First steps")
     assert title in shown[0]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from coachdesk.app import paths
@@ -22,12 +24,12 @@ MEANT = {
 """What the guide says in words beside each, by hand."""
 
 
-@pytest.fixture(scope="module")
-def rows() -> list[str]:
-    page = (paths.resources() / "guide" / "blocks.md").read_text(encoding="utf-8")
-    table = page.partition("| You type |")[2].partition("\n\n")[0]
-    return [line.split("|")[1].strip() for line in table.splitlines()[2:]]
+PAGES = sorted(paths.resources().glob("guide/*/blocks.md"))
 
 
-def test_the_guide_teaches_what_is_read(rows: list[str]) -> None:
-    assert {row: read_prescriptions(row, Unit.KG) for row in rows} == MEANT
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.parent.name)
+def test_the_guide_teaches_what_is_read(page: Path) -> None:
+    """The page's first table: what is typed stands in its first column."""
+    table = page.read_text(encoding="utf-8").partition("\n|")[2].partition("\n\n")[0].splitlines()
+    typed = [line.split("|")[1].strip() for line in table[2:]]
+    assert {each: read_prescriptions(each, Unit.KG) for each in typed} == MEANT

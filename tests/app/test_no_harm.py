@@ -42,6 +42,19 @@ DRYING_OUT = re.compile(
 )
 """Ways of making weight that are planned nowhere (what combat and strength sport papers list)."""
 
+DRYING_OUT_IN_FRENCH = re.compile(
+    r"sauna|\bsu(er|ez|ée|eurs?|dation)\b|transpir|déshydrat|laxatif|diurétique|vomi|purg|\bsel\b"
+    r"|sodium|bain chaud|vapeur|crach|\bjeûn|\bà jeun"
+    r"|(moins|sans|arrête[rz]?( de)?|limite[rz]?|évite[rz]?|saute[rz]?) (de |l’|la |le |les |d’)?"
+    r"(boi|eau\b|liquide|mange|repas|nourriture)"
+    r"|(boi|buv|mang)\w* (moins|peu\b|rien)",
+    re.IGNORECASE,
+)
+OF_DRINKING = {
+    "en": re.compile(r"\b(drink|sip|water|fluid)", re.IGNORECASE),
+    "fr": re.compile(r"\b(boi(re|sson|ve)|buv|gorgée|eau\b|liquide|hydrat)", re.IGNORECASE),
+}
+
 SAID_OF_DRINKING = (
     "Eat and drink as usual until the weigh-in.",
     "eat and drink, in small portions",
@@ -55,8 +68,8 @@ SAID_OF_DRINKING = (
 """Whatever is said about drinking says: as usual, or more."""
 
 
-def messages() -> Iterator[tuple[str, str]]:
-    for file in sorted(paths.resources().glob("catalogues/*/LC_MESSAGES/*.po")):
+def messages(language: str = "en") -> Iterator[tuple[str, str]]:
+    for file in sorted(paths.resources().glob(f"catalogues/{language}/LC_MESSAGES/*.po")):
         with file.open("rb") as opened:
             for message in read_po(opened):
                 said = message.string
@@ -66,15 +79,23 @@ def messages() -> Iterator[tuple[str, str]]:
 
 
 def other_texts() -> Iterator[tuple[str, str]]:
-    for pattern in ("guide/*.md", "kit/*.toml", "rulebooks/*.toml", "tasks/*.toml", "demo/*.toml"):
+    for pattern in (
+        "guide/*/*.md",
+        "blocks/*.toml",
+        "kit/*.toml",
+        "rulebooks/*.toml",
+        "tasks/*.toml",
+        "demo/*.toml",
+    ):
         for file in sorted(paths.resources().glob(pattern)):
             yield file.name, file.read_text(encoding="utf-8")
 
 
-def test_no_text_speaks_of_drying_out() -> None:
-    walked = [*messages(), *other_texts()]
+@pytest.mark.parametrize(("language", "harm"), [("en", DRYING_OUT), ("fr", DRYING_OUT_IN_FRENCH)])
+def test_no_text_speaks_of_drying_out(language: str, harm: re.Pattern[str]) -> None:
+    walked = [*messages(language), *other_texts()]
     assert len(walked) > 1500
-    assert [(where, found[0]) for where, said in walked if (found := DRYING_OUT.search(said))] == []
+    assert [(where, found[0]) for where, said in walked if (found := harm.search(said))] == []
 
 
 @pytest.mark.parametrize(
@@ -85,12 +106,32 @@ def test_the_walk_would_find_it(harmful: str) -> None:
     assert DRYING_OUT.search(harmful)
 
 
+@pytest.mark.parametrize(
+    "harmful",
+    [
+        "Buvez moins le dernier jour", "un bain chaud", "sans eau", "déshydratation",
+        "Sautez le repas", "rester à jeun", "limiter les liquides", "faites suer",
+    ],
+)  # fmt: skip
+def test_the_walk_would_find_it_in_french(harmful: str) -> None:
+    assert DRYING_OUT_IN_FRENCH.search(harmful)
+
+
+def test_french_speaks_of_drinking_where_english_does() -> None:
+    """Each English sentence about drinking was read for it; French says the same things of it."""
+    codes = {
+        language: {where for where, said in messages(language) if found.search(said)}
+        for language, found in OF_DRINKING.items()
+    }
+    assert codes["fr"] == codes["en"]
+
+
 def test_what_is_said_about_drinking_says_as_usual_or_more(wording: Wording) -> None:
     """Every sentence about drinking is one that was read for it: a new one has to be looked at."""
     sentences = [
         said
         for where, said in messages()
-        if re.search(r"\b(drink|sip|water|fluid)", said, re.IGNORECASE)
+        if OF_DRINKING["en"].search(said)
         and not where.endswith(("kit.drink", "sheet.section.food", "trend.note_too_long"))
     ]
     assert [said for said in sentences if not any(each in said for each in SAID_OF_DRINKING)] == []

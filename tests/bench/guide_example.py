@@ -16,9 +16,9 @@ from coachdesk.domain.engine.whole_plan import whole_plan
 from coachdesk.domain.lifting import Lift
 from coachdesk.domain.plan_outlook import DayOutlook, LiftOutlook
 from coachdesk.domain.text import text
-from coachdesk.domain.units import Percent, kilograms
+from coachdesk.domain.units import kilograms
 from coachdesk.ui.screens.meets.turn_rows import turn_rows
-from coachdesk.wording.wording import Wording
+from tests.bench.guide_words import GuideWords
 from tests.bench.markdown import table
 
 NUMBERS_KG = {Lift.SQUAT: 130, Lift.BENCH: 75, Lift.DEADLIFT: 155}
@@ -49,9 +49,9 @@ _REQUEST = PlanRequest(
 
 
 class Example:
-    """The plan, and what the page shows of it; `words` are those of the screen."""
+    """The plan, and what the page shows of it, in a language."""
 
-    def __init__(self, words: Wording) -> None:
+    def __init__(self, words: GuideWords) -> None:
         self._words = words
         self._plan = _planned(_REQUEST)
         self._squat = self._lift(Lift.SQUAT)
@@ -69,68 +69,71 @@ class Example:
         }
 
     def _numbers(self) -> str:
-        rows = []
+        rows, words = [], self._words
         for lift, number in NUMBERS_KG.items():
             low, high = (number * (1 + side * EIGHT_IN_TEN * SD) for side in (-1, 1))
+            span = words("example", "from_to", low=f"{low:.0f}", high=words.kilograms(high, 0))
             rows.append(
-                (self._name(lift), f"{number} kg", f"{low:.0f} to {high:.0f} kg",
-                 self._whole(MISSES[lift]))
-            )  # fmt: skip
-        head = ("Lift", "Your number", "Eight days in ten", "Other misses")
-        return table(head, rows)
+                (self._name(lift), words.kilograms(number), span, self._whole(MISSES[lift]))
+            )
+        return table(words.head("numbers"), rows)
 
     def _outlook(self) -> str:
         plan, textbook = _outlook_of(self._plan), self._plan.textbook
         assert textbook is not None
-        head = ("The day", "Expected total", "No total", "Every attempt good")
-        return table(
-            head,
-            [("The plan", *self._day(plan)), ("The textbook pattern", *self._day(textbook))],
-        )
+        rows = [
+            (self._words("example", "plan"), *self._day(plan)),
+            (self._words("example", "textbook"), *self._day(textbook)),
+        ]
+        return table(self._words.head("outlook"), rows)
 
     def _turns(self) -> str:
+        say = self._words.of_program
         rows = [
-            (row.label, f"{row.weight} kg", row.good, row.taken)
-            for row in turn_rows(self._squat, self._words)
+            (row.label, say("number.mass", number=row.weight, unit="kg"), row.good, row.taken)
+            for row in turn_rows(self._squat, say)
         ]
-        return table(("Turn", "Weight", "Goes up", "Comes to it"), rows)
+        return table(self._words.head("turns"), rows)
 
     def _all_lifts(self) -> str:
         rows = []
         for plan in self._plan.lifts:
             outlook = _lift_outlook(plan)
-            weights = [self._words.mass(turn.weight) for turn in _likeliest(plan.opener)]
+            mass = self._words.of_program.mass
+            weights = [mass(turn.weight) for turn in _likeliest(plan.opener)]
             none = self._tenth(outlook.no_lift)
-            best = self._words.mass(outlook.expected_best)
-            rows.append((self._name(plan.lift), *weights, best, none))
-        head = ("Lift", "Opener", "Second", "Third", "Best, on average", "No lift")
-        return table(head, rows)
+            rows.append((self._name(plan.lift), *weights, mass(outlook.expected_best), none))
+        return table(self._words.head("all_lifts"), rows)
 
     def _first_try(self) -> str:
         opener, third = (turn.weight.kg for turn in _likeliest(self._squat.opener)[::2])
         count = round((third - opener) / STEP_KG)
         weights = [opener + STEP_KG * at for at in range(count + 1)]
         chances = chances_at(self._squat, weights)
-        head = ("First try at", *(f"{weight:g} kg" for weight in weights))
-        return table(head, [("Goes up", *(self._whole(chance) for chance in chances))])
+        say = self._words
+        head = (say("example", "first_try"), *(say.kilograms(weight) for weight in weights))
+        goes_up = (say("example", "goes_up"), *(self._whole(chance) for chance in chances))
+        return table(head, [goes_up])
 
     def _what_was_seen(self) -> str:
         second, third = _likeliest(self._squat.opener)[1:]
         missed = second.after(Outcome.STRENGTH)
         assert missed is not None
         at_first = chances_at(self._squat, [second.weight.kg, third.weight.kg])
-        return (
-            f"{self._words.mass(third.weight)} goes up {self._whole(at_first[1])} of the time"
-            " if it is the very first thing she tries. As a third, after a good opener and a second"
-            f" that moved as planned, it goes up {self._whole(_known(third.good))} of the time:"
-            f" those two lifts have said that it is one of her better days."
-            f" {self._words.mass(missed.weight)} as a first try goes up"
-            f" {self._whole(at_first[0])} of the time; a second time, after a miss at it,"
-            f" {self._whole(_known(missed.good))}."
+        mass = self._words.of_program.mass
+        return self._words(
+            "example",
+            "seen",
+            third=mass(third.weight),
+            at_first=self._whole(at_first[1]),
+            later=self._whole(_known(third.good)),
+            second=mass(missed.weight),
+            once=self._whole(at_first[0]),
+            again=self._whole(_known(missed.good)),
         )
 
     def _overruled(self) -> str:
-        planned = self._squat.opener.weight.kg
+        planned, say = self._squat.opener.weight.kg, self._words
         rows = []
         for more in (0, *HEAVIER_KG):
             opener = kilograms(planned + more)
@@ -141,14 +144,12 @@ class Example:
             assert squat is not None
             total, none, all_good = self._day(outlook)
             counted = outlook.expected_total.kg * (1 - outlook.no_total)
-            whose = "" if more else ", as planned"
-            rows.append(
-                (f"{opener.kg:g} kg{whose}", self._whole(_known(squat.opener.good)), total, none,
-                 all_good, f"{counted:.1f} kg")
-            )  # fmt: skip
-        head = ("Squat opener", "Goes up", "Expected total", "No total", "All good",
-                "No total as 0")  # fmt: skip
-        return table(head, rows)
+            shown = say.kilograms(opener.kg)
+            if not more:
+                shown = say("example", "as_planned", opener=shown)
+            goes_up = self._whole(_known(squat.opener.good))
+            rows.append((shown, goes_up, total, none, all_good, say.kilograms(counted, 1)))
+        return table(say.head("overruled"), rows)
 
     def _lift(self, lift: Lift) -> LiftPlan:
         plan = self._plan.of(lift)
@@ -156,17 +157,17 @@ class Example:
         return plan
 
     def _day(self, outlook: DayOutlook) -> tuple[str, str, str]:
-        total = f"{outlook.expected_total.kg:.1f} kg"
+        total = self._words.kilograms(outlook.expected_total.kg, 1)
         return total, self._tenth(outlook.no_total), self._whole(_known(outlook.all_good))
 
     def _name(self, lift: Lift) -> str:
-        return self._words(f"lift.{lift}")
+        return self._words.of_program(f"lift.{lift}")
 
     def _whole(self, chance: float) -> str:
-        return self._words.show(Percent(100 * chance, 0))
+        return self._words.percent(chance, 0)
 
     def _tenth(self, chance: float) -> str:
-        return self._words.show(Percent(100 * chance, 1))
+        return self._words.percent(chance, 1)
 
 
 def _planned(request: PlanRequest) -> AttemptPlan:

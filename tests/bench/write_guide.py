@@ -1,4 +1,4 @@
-"""Writes what can be computed into the guide's pages.
+"""Writes what can be computed into the guide's pages, in every language the guide has.
 
 Run from the root, in the environment of the project: `python -m tests.bench.write_guide`, whenever
 the engine or its parameters have changed; then read the sentences between the figures again.
@@ -11,53 +11,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import cache
 from itertools import groupby
+from pathlib import Path
 
-from coachdesk.app import paths
-from coachdesk.app.words import wording
 from coachdesk.domain import weight_limits as weights
-from coachdesk.domain.engine_parameters import Status
 from tests.bench.guide_example import Example
+from tests.bench.guide_words import GUIDE, LANGUAGES, GuideWords
 from tests.bench.markdown import table
 from tests.bench.simulate_plans import PATTERNS, Figures, Row, rows
 
-PAGE = paths.resources() / "guide" / "attempts.md"
-WEIGHTS = paths.resources() / "guide" / "weights.md"
+PAGES = ("attempts", "weights")
+"""The pages that hold figures."""
 _PLACE = re.compile(r"<!-- figures: (?P<name>[^>]+) -->\n.*?<!-- end -->", re.DOTALL)
 _UNIT = re.compile(r"(?<=\d) (?=%|kg\b)")
 _DAYS = 10_000
-_ATHLETES = {
-    "first-timer": "A first-timer: a day varies by 4.5 %, and 6 attempts in 100 fail for other "
-    "reasons than strength.",
-    "typical": "A typical lifter: 3 %, and 2.5 in 100.",
-    "experienced": "An experienced lifter: 2.5 %, and 2 in 100.",
-}
-_LIMITS = (
-    "comfortable pace",
-    "steady pace",
-    "hard pace",
-    "largest planned loss",
-    "lowest body mass index",
-    "an adult",
-    "to be there early",
-    "behind the line",
-    "spoken of before the latest start",
-    "without a weight",
-    "an odd reading is asked about",
-)
-_STANDING = {
-    Status.RECORDED: "published",
-    Status.FITTED: "fitted",
-    Status.ASSUMED: "assumed",
-    Status.OWN_CAUTION: "our own caution",
-}
-_TRUTHS = {
-    "as believed": "As believed",
-    "3 % too hopeful": "Your number is 3 % too high",
-    "3 % too modest": "Your number is 3 % too low",
-    "sd x 1.5": "Days vary half as much again",
-    "t x 2": "Twice as many such misses",
-}
+
+
+def page_file(language: str, page: str) -> Path:
+    """A page of the guide in a language."""
+    return GUIDE / language / f"{page}.md"
 
 
 def filled(page: str, blocks: Mapping[str, str]) -> str:
@@ -77,42 +50,69 @@ def places(page: str) -> list[str]:
     return [place["name"] for place in _PLACE.finditer(page)]
 
 
-def simulation() -> dict[str, str]:
+def blocks_of(page: str, words: GuideWords) -> dict[str, str]:
+    """What is written into a page in a language, by the names of its places."""
+    if page == "weights":
+        return weight_limits(words)
+    return {**Example(words).blocks(), **simulation(words)}
+
+
+def simulation(words: GuideWords) -> dict[str, str]:
     """The table of simulated days."""
-    return {"simulation": "\n\n".join(_tables())}
+    return {"simulation": "\n\n".join(_tables(words))}
 
 
-def _tables() -> Iterator[str]:
-    for athlete, of_athlete in groupby(rows(), key=lambda row: row.athlete):
+def _tables(words: GuideWords) -> Iterator[str]:
+    for athlete, of_athlete in groupby(_simulated(), key=lambda row: row.athlete):
         truths = list(of_athlete)
-        yield f"**{_ATHLETES[athlete]}** The plan opens with {truths[0].opener_kg:g} kg."
-        yield table(("What is true", "The plan", *PATTERNS), [_cells(row) for row in truths])
+        yield words(
+            "simulation",
+            "athlete",
+            about=words("simulation", athlete),
+            opener=words.kilograms(truths[0].opener_kg),
+        )
+        head = (*words.head("simulation"), *PATTERNS)
+        yield table(head, [_cells(row, words) for row in truths])
 
 
-def _cells(row: Row) -> tuple[str, ...]:
-    return (_TRUTHS[row.truth], *(_cell(each) for each in row.figures))
+@cache
+def _simulated() -> tuple[Row, ...]:
+    return tuple(rows())
 
 
-def _cell(figures: Figures) -> str:
-    return f"{figures.utility_kg:.1f} kg · {_DAYS * figures.none:.0f}"
+def _cells(row: Row, words: GuideWords) -> tuple[str, ...]:
+    return (words("simulation", row.truth), *(_cell(each, words) for each in row.figures))
 
 
-def weight_limits() -> dict[str, str]:
+def _cell(figures: Figures, words: GuideWords) -> str:
+    return f"{words.kilograms(figures.utility_kg, 1)} · {_DAYS * figures.none:.0f}"
+
+
+def weight_limits(words: GuideWords) -> dict[str, str]:
     """The table of every limit on coming down in weight, with its source."""
     rows_of = [
-        (what, f"{limit.value:g} {limit.unit}", _STANDING[limit.status], limit.provenance)
-        for what, limit in zip(_LIMITS, weights.ALL, strict=True)
+        (
+            said["name"],
+            f"{words.number(limit.value)} {said.get('unit', limit.unit)}",
+            words("standing", limit.status),
+            said.get("source", limit.provenance),
+        )
+        for said, limit in zip(words.limits(), weights.ALL, strict=True)
     ]
-    head = ("Limit", "Value", "Standing", "From")
+    head = words.head("limits")
     lines = [head, [":--"] * len(head), *rows_of]
     return {"weight limits": "\n".join(f"| {' | '.join(cells)} |" for cells in lines)}
 
 
 def main() -> None:
     """Write the pages anew."""
-    blocks = {**Example(wording()).blocks(), **simulation()}
-    for page, of_page in ((PAGE, blocks), (WEIGHTS, weight_limits())):
-        page.write_text(filled(page.read_text(encoding="utf-8"), of_page), encoding="utf-8")
+    for language in LANGUAGES:
+        words = GuideWords(language)
+        for page in PAGES:
+            file = page_file(language, page)
+            if file.is_file():
+                written = filled(file.read_text(encoding="utf-8"), blocks_of(page, words))
+                file.write_text(written, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -11,7 +11,7 @@ from coachdesk.domain.scoring import Formula
 from coachdesk.domain.units import Unit
 from coachdesk.services.preferences import Preferences, read_preferences, write_preferences
 
-CHOSEN = Preferences(Unit.LB, Formula.DOTS, "letter", "dark", "/a/b.db", "/tmp/prints")  # noqa: S108
+CHOSEN = Preferences(Unit.LB, Formula.DOTS, "letter", "dark", "/a/b.db", "/tmp/prints", "fr")  # noqa: S108
 
 
 def test_what_was_chosen_is_read_back(tmp_path: Path) -> None:

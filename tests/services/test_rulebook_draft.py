@@ -57,6 +57,17 @@ def test_a_draft_nobody_changed_is_the_file_letter_by_letter(file: Path) -> None
     )
 
 
+def test_what_is_renamed_is_no_longer_said_as_before_in_another_language() -> None:
+    source = (SHIPPED / "traditional_two_hour.toml").read_text(encoding="utf-8")
+    draft = with_cell(draft_of(source), "divisions", 1, "name", "School 14-16")
+    after = text_of(with_value(draft, "note", "Ours."), TODAY)
+    french = parse_rulebook(after.encode(), "county.toml", "fr")
+    assert french.divisions[1].name == "School 14-16"
+    assert french.divisions[2].name == "Adolescents 17-19"
+    assert french.note == "Ours."
+    assert french.name.startswith("Traditionnel")
+
+
 def test_rows_are_changed_added_and_taken_out_and_comments_stay() -> None:
     draft = draft_of(IPF)
     draft = with_cell(draft, "classes", 1, "limits", "59 66 74 83 93 105 120 135")

@@ -68,6 +68,8 @@ def test_a_copy_is_on_the_shelf_at_once_and_differs_in_nothing_but_its_name(own:
     assert own.rulebooks.own == {"county"}
     lines = file_of(own).splitlines()
     before = (SHIPPED / "ipf_2021.toml").read_text(encoding="utf-8").splitlines()
+    (in_french,) = (line for line in before if line.startswith("in.fr.name"))
+    before.remove(in_french)
     assert [(old, new) for old, new in zip(before, lines, strict=True) if old != new] == [
         ('name = "IPF, classic and equipped (classes since 2021)"', 'name = "County rules"')
     ]

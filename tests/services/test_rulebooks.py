@@ -53,7 +53,9 @@ def test_a_copy_under_a_new_name_stands_beside_the_shipped_one(own: Path) -> Non
 
 
 def test_a_coachs_own_file_stands_in_for_the_shipped_one_of_the_same_name(own: Path) -> None:
-    copy_with(RULEBOOKS / "ipf_2021.toml", own / "ipf_2021.toml", 'name = "IPF, ', 'name = "Club, ')
+    copy_with(
+        RULEBOOKS / "ipf_2021.toml", own / "ipf_2021.toml", '\nname = "IPF, ', '\nname = "Club, '
+    )
     shelf = read_rulebooks(RULEBOOKS, own)
     assert shelf.get("ipf_2021").name.startswith("Club, ")
     assert shelf.own == {"ipf_2021"}

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
+from coachdesk.app.words import own_names
 from coachdesk.services.desk import Desk
 from coachdesk.services.loading_chart import LoadingChart
 from coachdesk.services.preferences import Preferences
@@ -95,6 +96,7 @@ def context(
         words=wording,
         preferences=Preferences(),
         set_preferences=asked.preferences.append,
+        languages=own_names,
         open_file=asked.files.append,
         runner=window.runner,
         changed=window.changed,

@@ -34,22 +34,22 @@ def at_work(window: MainWindow, context: Context, qtbot: QtBot) -> MainWindow:
 
 
 def undo_words(window: MainWindow) -> str:
-    return window._undo.text().replace("&&", "&")
+    return window.taking_back.undo.text().replace("&&", "&")
 
 
 def test_undo_says_what_it_will_do_and_does_it(
     at_work: MainWindow, context: Context, qtbot: QtBot
 ) -> None:
-    assert not at_work._undo.isEnabled()
+    assert not at_work.taking_back.undo.isEnabled()
     context.runner.now(lambda: add_athlete(context.desk, ANA))
     assert "Ana & <b>Bo</b> Ruiz" in undo_words(at_work)
     qtbot.keyClick(at_work, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
-    assert not at_work._undo.isEnabled()
+    assert not at_work.taking_back.undo.isEnabled()
     assert "Ana & <b>Bo</b> Ruiz" in at_work.notices.words
-    assert "Ana & <b>Bo</b> Ruiz" in at_work._redo.text().replace("&&", "&")
+    assert "Ana & <b>Bo</b> Ruiz" in at_work.taking_back.redo.text().replace("&&", "&")
     modifier = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
     qtbot.keyClick(at_work, Qt.Key.Key_Z, modifier)
-    assert at_work._undo.isEnabled()
+    assert at_work.taking_back.undo.isEnabled()
 
 
 def test_trouble_is_a_sentence_that_stays(at_work: MainWindow, context: Context) -> None:

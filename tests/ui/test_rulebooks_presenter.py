@@ -108,7 +108,7 @@ def test_the_coachs_own_come_first_and_a_faulty_one_says_why(
     ]
     assert {row.origin for row in rows[2:]} == {Origin.SHIPPED}
     fault = presenter.page("broken").fault
-    assert fault.startswith("broken.toml, line 24: bar should be a number above zero")
+    assert fault.startswith("broken.toml, line 26: bar should be a number above zero")
 
 
 def test_a_copy_is_given_a_file_name_that_is_free(presenter: RulebooksPresenter) -> None:

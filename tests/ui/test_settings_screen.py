@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QComboBox, QFileDialog, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app.wiring import open_desk
+from coachdesk.app.words import own_names
 from coachdesk.domain.athlete import Athlete, AthleteData
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Sex
@@ -91,16 +92,19 @@ def names(file: Path) -> list[str]:
 
 
 def test_choices_are_shown_in_words(desk: Desk, wording: Wording, tmp_path: Path) -> None:
-    chosen = Preferences(unit=Unit.LB, formula=Formula.DOTS, paper="letter", room="dark")
-    presenter = SettingsPresenter(desk, wording, chosen, tmp_path)
+    chosen = Preferences(
+        unit=Unit.LB, formula=Formula.DOTS, paper="letter", room="dark", language="en"
+    )
+    presenter = SettingsPresenter(desk, wording, chosen, tmp_path, own_names())
     assert presenter.values() == {
-        "unit": "lb", "formula": "dots", "paper": "letter", "room": "dark",
+        "unit": "lb", "formula": "dots", "paper": "letter", "room": "dark", "language": "en",
     }  # fmt: skip
     assert presenter.chosen(presenter.values()) == chosen
     assert presenter.choices("unit") == [("kg", "kilograms"), ("lb", "pounds")]
     assert presenter.choices("paper") == [("a4", "A4"), ("letter", "Letter")]
     assert dict(presenter.choices("formula"))["wilks_2020"] == "Wilks 2020"
     assert len(presenter.choices("room")) == 3
+    assert dict(presenter.choices("language"))["en"] == "English"
 
 
 def test_what_the_screen_does_not_show_stays_chosen(

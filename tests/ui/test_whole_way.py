@@ -149,7 +149,7 @@ def test_from_an_empty_desk_to_a_printed_packet_and_back(
     printed = " ".join(page.extract_text() for page in PdfReader(sheet).pages)
     assert all(weight in printed for weight in ("100 kg", "60 kg", "120 kg"))
 
-    while desk_window._undo.isEnabled():
+    while desk_window.taking_back.undo.isEnabled():
         press(Key.Key_Z, modifier=CONTROL)
     with context.desk.reading() as reader:
         assert reader.list(Athlete) == ()

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from coachdesk.app.words import wording as of_language
 from coachdesk.domain.text import Text, Value, text
 from coachdesk.domain.units import Percent, Unit, from_grams, kilograms, pounds
 from coachdesk.storage.text_json import text_from_json, text_to_json
@@ -34,6 +35,26 @@ from coachdesk.wording.wording import Wording
 )
 def test_values_as_they_are_shown(wording: Wording, value: Value, shown: str) -> None:
     assert wording.show(value) == shown
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (kilograms("82.5"), "82,5 kg"),
+        (Percent(0.7), "0,7\N{NO-BREAK SPACE}%"),
+        (date(2026, 12, 12), "sam. 12 déc. 2026"),
+        (date(2026, 8, 1), "sam. 1 août 2026"),
+        (96.899, "96,90"),
+        ("82.5", "82,5"),
+        ("82.5+", "82,5+"),
+        ("-177.5", "-177,5"),
+        (("20", "2.5 lb"), "20, 2,5 lb"),
+        ("2.5.1 of a list", "2.5.1 of a list"),
+        ("Halle 3.5 kg", "Halle 3.5 kg"),
+    ],
+)
+def test_values_as_a_french_coach_reads_them(value: Value, shown: str) -> None:
+    assert of_language("fr").show(value) == shown
 
 
 def test_405_lb_reads_back_as_405_lb(wording: Wording) -> None:

@@ -20,20 +20,21 @@ from coachdesk.app.demo.meets import seed_meets_ahead
 from coachdesk.app.demo.members import Members
 from coachdesk.app.demo.past_meets import seed_past_meets
 from coachdesk.app.demo.plans import follow_plans, laid_out, lead_to_next_meet
-from coachdesk.app.words import wording
+from coachdesk.app.words import ENGLISH, wording
 from coachdesk.domain.athlete import Athlete, AthleteData, ReadingData
 from coachdesk.domain.training import LoggedSetData
-from coachdesk.services.block_keeping import keep_blocks
+from coachdesk.services.block_keeping import Say, keep_blocks
 from coachdesk.services.desk import Desk
 from coachdesk.services.roster import add_athletes, add_handler, add_readings
 from coachdesk.services.states import keep_bodyweights, keep_strengths
 from coachdesk.services.training import add_blocks, log_sets
 
 
-def seed(desk: Desk, data: bytes, file: str) -> None:
+def seed(desk: Desk, data: bytes, file: str, language: str = ENGLISH) -> None:
     """Fill the empty file of `desk` with the club in a TOML file's `data`, dated from today.
 
-    Raises Trouble when the TOML `file` cannot be read as a club.
+    What the program names itself is named in `language`; the club speaks English. Raises Trouble
+    when the TOML `file` cannot be read as a club.
     """
     club = read_club(data, file)
     today = desk.today()
@@ -43,10 +44,11 @@ def seed(desk: Desk, data: bytes, file: str) -> None:
         athletes=_add_athletes(desk, club, today),
         handler_ids={handler.name: add_handler(desk, handler).value for handler in club.handlers},
     )
-    _seed_records(desk, members, today)
+    say = wording(language).say
+    _seed_records(desk, members, today, say)
     seed_past_meets(desk, members, Random(f"{club.seed} meets"))
     seed_meets_ahead(desk, members)
-    lead_to_next_meet(desk)
+    lead_to_next_meet(desk, say)
 
 
 def _add_athletes(desk: Desk, club: Club, today: date) -> dict[str, Athlete]:
@@ -74,7 +76,7 @@ def _years_before(on: date, years: int) -> date:
     return date(on.year - years, on.month, day)
 
 
-def _seed_records(desk: Desk, members: Members, today: date) -> None:
+def _seed_records(desk: Desk, members: Members, today: date, say: Say) -> None:
     """Bodyweights and training. Everybody has draws of their own, so that one can be changed."""
     club = members.club
     weighed: list[ReadingData] = []
@@ -88,7 +90,8 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
         athlete = Trainee(athlete_id, person.profile.unit, person.record, draw_gaps(rng))
         weighed.extend(readings(rng, athlete, today))
         trained.extend((athlete, block, rng) for block in dated_blocks(club, person.record, today))
-    block_ids = _add_blocks(desk, club, [(athlete, block) for athlete, block, _ in trained])
+    both = [(athlete, block) for athlete, block, _ in trained]
+    block_ids = _add_blocks(desk, club, both, say)
     for block_id, (athlete, block, rng) in zip(block_ids, trained, strict=True):
         lifted.extend(logged_sets(rng, club, athlete, block, block_id, today))
     add_readings(desk, weighed)
@@ -98,13 +101,13 @@ def _seed_records(desk: Desk, members: Members, today: date) -> None:
 
 
 def _add_blocks(
-    desk: Desk, club: Club, trained: Sequence[tuple[Trainee, DatedBlock]]
+    desk: Desk, club: Club, trained: Sequence[tuple[Trainee, DatedBlock]], say: Say
 ) -> tuple[int, ...]:
     """The blocks, those of now and ahead with all that is planned in them; their ids in order."""
     is_over = [block.ends_on <= desk.today() for _, block in trained]
     both = list(zip(trained, is_over, strict=True))
     past = add_blocks(desk, [block.data(athlete.id) for (athlete, block), over in both if over])
     ahead = [laid_out(club, athlete, block) for (athlete, block), over in both if not over]
-    kept = keep_blocks(desk, ahead, wording().say)
+    kept = keep_blocks(desk, ahead, say)
     old, new = iter(past.value), iter(kept.value)
     return tuple(next(old if over else new) for over in is_over)

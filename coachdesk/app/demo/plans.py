@@ -15,7 +15,6 @@ from coachdesk.app.demo.history import (
     is_judged,
     reps_and_reserve,
 )
-from coachdesk.app.words import wording
 from coachdesk.domain.blocks.notation import Prescription, prescription_of, show_cell
 from coachdesk.domain.blocks.plan import PlannedBlock, PlannedExercise
 from coachdesk.domain.lifting import Lift
@@ -25,7 +24,7 @@ from coachdesk.domain.training import Block, Exercise, LoggedSetData, PlannedSet
 from coachdesk.services.block_cells import TypedCell, type_cells
 from coachdesk.services.block_editing import note_day
 from coachdesk.services.block_generating import keep, propose
-from coachdesk.services.block_keeping import LaidOut
+from coachdesk.services.block_keeping import LaidOut, Say
 from coachdesk.services.block_reading import block_page
 from coachdesk.services.desk import Desk
 from coachdesk.storage.meet_queries import meets_from
@@ -82,7 +81,7 @@ def follow_plans(
             yield from [replace(each, planned_set_id=planned.id)] * planned.sets
 
 
-def lead_to_next_meet(desk: Desk) -> None:
+def lead_to_next_meet(desk: Desk, say: Say) -> None:
     """Blocks laid out from next Monday to the first meet ahead, where nothing is planned then; in
     the first of them the coach has changed a cell."""
     today = desk.today()
@@ -99,7 +98,7 @@ def lead_to_next_meet(desk: Desk) -> None:
     for entry in entered:
         if entry.athlete_id not in busy:
             proposal = propose(desk, entry.athlete_id, meet.id, 3, starts_from=monday)
-            kept.extend(keep(desk, proposal, wording().say).value)
+            kept.extend(keep(desk, proposal, say).value)
     _change_by_hand(desk, kept[0])
 
 

@@ -53,9 +53,10 @@ class BlockTemplate:
         return PlannedBlock(self.name, self.purpose, starts_on, self.weeks, self.exercises)
 
 
-def parse_template(data: bytes, file: str) -> BlockTemplate:
-    """Read a template from the bytes of the TOML file named `file`; raises FileFault."""
-    table = read_toml(data, file)
+def parse_template(data: bytes, file: str, language: str = "") -> BlockTemplate:
+    """Read a template from the bytes of the TOML file named `file`, its texts in `language` where
+    it holds them; raises FileFault."""
+    table = read_toml(data, file, language)
     weeks = table.integer("weeks", 1, LONGEST_BLOCK_WEEKS)
     rows = [_exercise(row, weeks) for row in table.tables("exercises")]
     template = BlockTemplate(

@@ -23,7 +23,7 @@ def board_table(
     words = context.words
     columns: list[Column[BoardRow]] = [
         Column("athlete", words("today.athlete"), lambda row: row.athlete),
-        Column("class", words("today.class"), lambda row: row.weight_class),
+        Column("class", words("today.class"), lambda row: words.show(row.weight_class)),
         Column("trend", words("today.trend"), lambda row: _said(row, context)),
         Column(
             "gap",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from PySide6.QtCore import QDate, QLocale, Qt, Signal
@@ -24,6 +25,7 @@ from coachdesk.ui.widgets.line import TypingLine, TypingLines
 
 LINES_SHOWN = 4
 
+_POINT, _COMMA = (re.compile(rf"(?<=\d)[{mark}](?=\d)") for mark in ".,")
 _WIDE = 1000
 """A stretch against which the empty room beside a field counts for nothing."""
 SHORTEST_CHOICE = 10
@@ -94,20 +96,25 @@ class TextField(Field):
             layout.addStretch(1)
 
 
-class MassField(TextField):
-    """A weight, in either unit."""
-
-    def __init__(self, *, placeholder: str = "") -> None:
-        super().__init__(placeholder=placeholder)
-        self._keep_short(160)
-
-
 class NumberField(TextField):
-    """A number."""
+    """A number or several, shown with the decimal mark of the language and given with a point."""
 
     def __init__(self, *, placeholder: str = "") -> None:
         super().__init__(placeholder=placeholder)
         self._keep_short(160)
+
+    def value(self) -> str:
+        """What is typed, with a decimal point."""
+        typed = super().value()
+        return typed if QLocale().decimalPoint() == "." else _COMMA.sub(".", typed)
+
+    def set_value(self, value: str) -> None:
+        """Put a number in."""
+        super().set_value(_POINT.sub(QLocale().decimalPoint(), value))
+
+
+class MassField(NumberField):
+    """A weight, in either unit."""
 
 
 class TimeField(NumberField):
@@ -154,7 +161,7 @@ class LongTextField(Field):
 
 
 class DateField(TextField):
-    """A day, typed as 2026-11-25, as 25.11.2026 or in the system's short form; or picked."""
+    """A day, typed as 2026-11-25, as 25.11.2026 or in the usual short form; or picked."""
 
     def __init__(self, *, pick: str) -> None:
         super().__init__()
@@ -198,7 +205,7 @@ class DateField(TextField):
             found = QDate.fromString(typed, form)
             if found.isValid():
                 return found
-        locale = QLocale.system()
+        locale = QLocale()
         short = locale.dateFormat(QLocale.FormatType.ShortFormat)
         long_year = short if "yyyy" in short else short.replace("yy", "yyyy")
         return locale.toDate(typed, long_year)

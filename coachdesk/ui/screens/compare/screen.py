@@ -133,7 +133,7 @@ class CompareScreen(Screen):
         presenter, words = self.presenter, self.words
         row = ChoiceRow(words)
         row.add("counted", "compare.counted", _choice(presenter.counted_choices(), 150))
-        row.add("lift", "compare.measured", _choice(presenter.lift_choices(), 120))
+        row.add("lift", "compare.measured", _choice(presenter.lift_choices(), 150))
         row.add("formula", "compare.formula", _choice(presenter.formula_choices(), 110))
         row.add("event", "compare.event", _choice(presenter.event_choices(), 150))
         row.add("equipment", "compare.equipment", _choice(presenter.equipment_choices(), 105))
@@ -145,7 +145,7 @@ class CompareScreen(Screen):
         row.add_ticked("age_factor", YesNoField(words("compare.age_factor")))
         self._equal_to = _choice([], 200)
         row.add("equal_to", "compare.equal_to", self._equal_to)
-        row.add("equal_on", "compare.equal_on", _choice(presenter.single_lift_choices(), 120))
+        row.add("equal_on", "compare.equal_on", _choice(presenter.single_lift_choices(), 150))
         row.add("step", "compare.step", _choice(presenter.step_choices(), 180))
         return row
 

@@ -87,7 +87,7 @@ def _label(choice: ClassChoice, words: Wording) -> str:
         return words("weight.class.both", name=name)
     if choice.is_entered:
         return words("weight.class.entered", name=name)
-    return words("weight.class.now", name=name) if choice.is_weighed_now else name
+    return words("weight.class.now", name=name) if choice.is_weighed_now else words.show(name)
 
 
 def _verdict(verdict: Verdict, words: Wording) -> str:

@@ -69,7 +69,7 @@ def entry_row(line: EntryLine, rulebook: Rulebook | None, words: Wording) -> Ent
         entry=entry,
         athlete=athlete.name,
         by_name=f"{athlete.family_name} {athlete.given_name}".casefold(),
-        weight_class=entry.weight_class or unknown,
+        weight_class=words.show(entry.weight_class or unknown),
         by_class=(athlete.sex, _class_order(line, rulebook)),
         divisions=words.show(tuple(division_name(key, rulebook) for key in entry.divisions)),
         lot="" if entry.lot is None else str(entry.lot),

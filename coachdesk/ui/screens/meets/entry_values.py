@@ -58,7 +58,7 @@ def entry_choices(
         "event": [(each, words(f"event.{each}")) for each in rulebook.events],
         "equipment": [(each, words(f"equipment.{each}")) for each in rulebook.equipment],
         "divisions": [(each.key, division_name(each.key, rulebook)) for each in opened.divisions()],
-        "weight_class": [nothing, *((each.name, each.name) for each in classes)],
+        "weight_class": [nothing, *((each.name, words.show(each.name)) for each in classes)],
         "session_id": [nothing, *((str(each.id), each.name) for each in opened.sessions)],
     }
     for lift in Lift:

@@ -157,11 +157,11 @@ class ResultRecords:
             meet=result.meet.name,
             total=self._total(result, total_g, unit),
             points="" if points is None else words.number(points),
-            squat=write_attempts(result.attempts, Lift.SQUAT, unit),
-            bench=write_attempts(result.attempts, Lift.BENCH, unit),
-            deadlift=write_attempts(result.attempts, Lift.DEADLIFT, unit),
+            squat=_shown(result, Lift.SQUAT, unit, words),
+            bench=_shown(result, Lift.BENCH, unit, words),
+            deadlift=_shown(result, Lift.DEADLIFT, unit, words),
             bodyweight="" if bodyweight is None else words.mass(bodyweight, unit),
-            weight_class=entry.weight_class or "",
+            weight_class=words.show(entry.weight_class or ""),
             place="" if entry.place is None else str(entry.place),
             by_total=total_g,
             by_points=points,
@@ -174,3 +174,8 @@ class ResultRecords:
         if bombed is None:
             return ""
         return self._words("roster.bombed", lift=text(f"lift.{bombed}"))
+
+
+def _shown(result: PastResult, lift: Lift, unit: Unit, words: Wording) -> str:
+    """The attempts of a lift on one line."""
+    return " ".join(map(words.show, write_attempts(result.attempts, lift, unit).split(" ")))

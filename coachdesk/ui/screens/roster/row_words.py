@@ -63,7 +63,7 @@ class RowWords:
         meet = row.line.next_meet
         if meet is None:
             return ""
-        return meet.weight_class or self.words("roster.no_class")
+        return self.words.show(meet.weight_class or text("roster.no_class"))
 
     def total(self, row: RosterRow) -> str:
         """The best total on record."""

@@ -213,7 +213,9 @@ class _Reading:
 
     def _class_names(self, class_set: ClassSet) -> str:
         """The classes open to all, and those kept for some divisions."""
-        open_to_all = [each.name for each in class_set.classes if each.divisions is None]
+        open_to_all = [
+            self.words.show(each.name) for each in class_set.classes if each.divisions is None
+        ]
         parts = [self._joined(open_to_all)]
         names = {division.key: division.name for division in self.rulebook.divisions}
         for each in class_set.classes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -33,11 +33,19 @@ class BackupRow:
 class SettingsPresenter:
     """What the screen shows and does."""
 
-    def __init__(self, desk: Desk, words: Wording, preferences: Preferences, backups: Path) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        words: Wording,
+        preferences: Preferences,
+        backups: Path,
+        languages: Sequence[tuple[str, str]] = (),
+    ) -> None:
         self._desk = desk
         self._words = words
         self._preferences = preferences
         self._backups = backups
+        self._languages = languages
 
     @property
     def data_file(self) -> Path:
@@ -45,7 +53,9 @@ class SettingsPresenter:
         return self._desk.store.file
 
     def choices(self, key: str) -> list[tuple[str, str]]:
-        """What can be chosen, in words."""
+        """What can be chosen, in words; each language is named in itself."""
+        if key == "language":
+            return [("system", self._words("settings.language.system")), *self._languages]
         values: Mapping[str, tuple[str, ...]] = {
             "unit": tuple(Unit),
             "formula": tuple(Formula),
@@ -63,6 +73,7 @@ class SettingsPresenter:
             "formula": chosen.formula,
             "paper": chosen.paper,
             "room": chosen.room,
+            "language": chosen.language,
         }
 
     def chosen(self, values: Mapping[str, str]) -> Preferences:
@@ -73,6 +84,7 @@ class SettingsPresenter:
             formula=Formula(values["formula"]),
             paper=values["paper"],
             room=values["room"],
+            language=values["language"],
         )
 
     def file_words(self) -> str:

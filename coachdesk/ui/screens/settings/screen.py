@@ -21,7 +21,7 @@ from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.table import Table
 
-_CHOICES = ("unit", "formula", "paper", "room")
+_CHOICES = ("unit", "formula", "paper", "room", "language")
 _TABLE_HEIGHT, _CHOICE_WIDTH = 190, 300
 _REMEMBERED = "settings/choice"
 
@@ -33,7 +33,7 @@ class SettingsScreen(Screen):
         super().__init__(context)
         words = self.words
         self.presenter = SettingsPresenter(
-            context.desk, words, context.preferences, context.backups
+            context.desk, words, context.preferences, context.backups, context.languages()
         )
         self.form = self._form()
         self.file = label(wrap=True)

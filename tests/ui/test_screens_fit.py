@@ -1,5 +1,5 @@
-"""Every screen and tab shows its words whole: at 1280 by 800, at 150 % of it, and with words a
-fifth longer, as other languages need them."""
+"""Every screen and tab shows its words whole: at 1280 by 800, at 150 % of it, in every
+language there is, and with words a fifth longer for those to come."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from coachdesk.app import paths
+from coachdesk.app.words import ENGLISH, languages, wording
 from coachdesk.domain.text import Value
 from coachdesk.domain.units import Unit
 from coachdesk.services.desk import Desk
@@ -42,6 +43,8 @@ AROUND_SCREEN = (48 + 8 + 20 + 20, 26 + 34)
 LONG = "Langenschwarzenbergerhoffelwasserundvonderburgenthalerwiesengrund"[:60]
 SHORT = 24
 """Letters: a longer choice gives way where there is no room."""
+LONGER = "a fifth longer"
+OTHERS = [LONGER, *(each for each in languages() if each != ENGLISH)]
 KEYS = [place.key for place in SCREENS if place.key != "blocks"]
 
 
@@ -171,15 +174,17 @@ def test_words_are_shown_whole(
 
 @pytest.mark.parametrize("size", [WHOLE, AT_150], ids=["whole", "at 150 %"])
 @pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("language", OTHERS)
 def test_longer_words_are_shown_whole(
     window: MainWindow,
     club: Desk,
     context: Context,
     qtbot: QtBot,
+    language: str,
     key: str,
     size: tuple[int, int],
 ) -> None:
-    words = Longer(context.words.catalogue)
+    words = Longer(context.words.catalogue) if language == LONGER else wording(language)
     show(window, replace(context, desk=club, words=words), qtbot, key, size)
     screen = window.screen_at(key)
     found = {name: cut(screen) for name in every_tab(screen, qtbot, key)}

@@ -15,7 +15,7 @@ from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 
 _KEY = Qt.ItemDataRole.UserRole
-_WIDTH = 170
+_WIDTH = 162
 """The least width [px]."""
 
 
@@ -43,7 +43,7 @@ class MeetList(QWidget):
         self._empty = small(words("meets.list.empty"))
         self._filler = QWidget()
         self._add = button(words("meets.action.add"), self.add_asked.emit, leading=True)
-        self.setMinimumWidth(_WIDTH)
+        self.list.setMinimumWidth(_WIDTH)
         self.setFocusProxy(self.list)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, GAP, 0)

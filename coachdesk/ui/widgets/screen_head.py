@@ -13,14 +13,12 @@ from coachdesk.wording.wording import Wording
 def screen_head(
     words: Wording, key: str, *, said: QLabel | None = None, at_right: tuple[QWidget, ...] = ()
 ) -> QHBoxLayout:
-    """One row for every screen: the title, what it is about (which wraps), `said` before it where a
-    screen has something to say of the day, and buttons at the right."""
+    """One row for every screen: the title, what it is about (which wraps), or `said` in its place
+    where a screen has something to say of the day, and buttons at the right."""
     row = QHBoxLayout()
     row.setSpacing(WIDE_GAP)
     row.addWidget(title(words(f"screen.{key}")))
-    if said is not None:
-        row.addWidget(said)
-    row.addWidget(small(words(f"screen.{key}.about")), 1)
+    row.addWidget(small(words(f"screen.{key}.about")) if said is None else said, 1)
     for widget in at_right:
         row.addWidget(widget, 0, Qt.AlignmentFlag.AlignVCenter)
     return row

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import ClassVar
 
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
@@ -31,6 +32,8 @@ from coachdesk.ui.widgets.table import Table
 
 _CONCERNS_SHOWN, _REST_SHOWN, _MEETS_SHOWN, _BOARD_SHOWN, _MISSING_SHOWN = 10, 4, 5, 8, 8
 """Rows a list shows before it scrolls."""
+_NARROW = 900
+"""[px]"""
 
 
 class TodayScreen(Screen):
@@ -125,6 +128,15 @@ class TodayScreen(Screen):
         self._tell_concern()
         self._tell_board()
         self._tell_missing()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where it is narrow, why something needs the coach matters more than since when."""
+        super().resizeEvent(event)
+        is_narrow = event.size().width() < _NARROW
+        for table in (self.concerns.table, self.put_off.table):
+            for at, column in enumerate(table.model.columns):
+                if column.key == "since":
+                    table.view.setColumnHidden(at, is_narrow)
 
     def _focus_on(self, widget: QWidget) -> None:
         """Let the focus come to what there is to do."""

@@ -23,7 +23,7 @@ from coachdesk.domain.units import kilograms
 from coachdesk.services.desk import Desk
 from coachdesk.services.meets import add_meet, enter_athlete
 from coachdesk.services.roster import add_athlete
-from coachdesk.services.states import keep_strengths
+from coachdesk.services.states import keep_bodyweights, keep_strengths
 from coachdesk.services.strength_history import strength_history
 from coachdesk.services.team_strength import team_strength
 from coachdesk.services.training import log_sets
@@ -147,6 +147,7 @@ def club(
     measured = request.config.getoption("--benchmark-enable")
     athletes, years = (200, 5) if measured else (8, 1)
     fill(desk, athletes=athletes, years=years, readings_a_week=1, sets_a_week=9)
+    keep_bodyweights(desk)  # as the desk does while it is open
     keep_strengths(desk)
     yield desk
     desk.store.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
@@ -34,6 +35,16 @@ os.environ["XDG_CONFIG_HOME"] = os.devnull
 """Neither the machine's language nor what somebody preferred on it counts."""
 settings.register_profile("same_everywhere", deadline=None, derandomize=True)
 settings.load_profile("same_everywhere")
+
+
+@pytest.fixture(autouse=True)
+def _garbage_between_tests() -> Iterator[None]:
+    """Python looks for garbage between tests only: within one it might in a thread of the
+    background, and take down there what is left of a window of the test before."""
+    gc.disable()
+    yield
+    gc.enable()
+
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=ZoneInfo("Europe/Berlin"))
 

@@ -26,7 +26,7 @@ def run(arguments: Sequence[str], words: Wording) -> int:
 @contextmanager
 def _short_lived() -> Iterator[None]:
     """A command ends soon: looking for garbage while it loads, on the way and at the end is an
-    eighth of its time. The window, which stays, looks for garbage once it is open."""
+    eighth of its time. The window, which stays, looks for garbage itself once it is open."""
     gc.disable()
     try:
         yield

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import shutil
 import sys
@@ -24,6 +23,7 @@ from coachdesk.domain.errors import Trouble
 from coachdesk.domain.text import text
 from coachdesk.services.preferences import Preferences, read_preferences, write_preferences
 from coachdesk.ui.dress import load_fonts, put_on, rules, theme_of
+from coachdesk.ui.garbage import GarbageWatch
 from coachdesk.ui.main_window import MainWindow, remembered_in
 from coachdesk.ui.runner import Progress
 from coachdesk.ui.screens import SCREENS, load_screens
@@ -60,17 +60,8 @@ def run_window(home: Path, data: Path | None, *, demo: bool = False) -> int:
     program = Program(wording(language_of_system()), home, data, demo=demo)
     program.window.show()
     QTimer.singleShot(0, program.begin)
-    QTimer.singleShot(_GARBAGE_AFTER_MS, _look_for_garbage)
+    QTimer.singleShot(_GARBAGE_AFTER_MS, GarbageWatch(program.window).start)
     return int(application.exec())
-
-
-def _look_for_garbage() -> None:
-    """What is loaded at the start stays: looking through it again and again takes a tenth of it.
-
-    `commands.run` has put it off until now.
-    """
-    gc.freeze()
-    gc.enable()
 
 
 class Program:

@@ -48,6 +48,7 @@ class DaysFound:
 _NUMBERS = re.compile(r"(\d{1,2})([./-])\s?(\d{1,2})\2\s?(\d{4}|\d{2})")
 _YEAR_FIRST = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})")
 _WITH_HOUR = re.compile(r"(.*\d)(?:T|,?\s+)(\d{1,2}:\d{2}(?::\d{2})?(?:\s*[ap]m)?)", re.IGNORECASE)
+_PLAIN_HOUR = re.compile(r"\d{1,2}:\d{2}")
 _HOUR_FORMS = ("%H:%M:%S", "%I:%M %p", "%I:%M%p", "%I:%M:%S %p", "%I:%M:%S%p")
 
 
@@ -110,6 +111,8 @@ def split_hour(cell: str) -> tuple[str, str]:
 def read_hour(field: str, cell: str) -> time | None:
     """A time of day such as "9:05", "09:05:30" or "7:30 pm", to the minute; None for none."""
     words = cell.strip()
+    if _PLAIN_HOUR.fullmatch(words):
+        return typed.hour(field, words)
     for form in _HOUR_FORMS:
         try:
             found = datetime.strptime(words, form).time()  # noqa: DTZ007

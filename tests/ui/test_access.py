@@ -20,16 +20,19 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
 from coachdesk.ui.screens.bar.bar_drawing import BarDrawing
+from coachdesk.ui.screens.blocks.calendar_part import TimeLine
+from coachdesk.ui.screens.blocks.load_part import LoadBars
 from coachdesk.ui.screens.compare.chart import CompareChart
 from coachdesk.ui.screens.meets.chance_curve import ChanceCurve
 from coachdesk.ui.widgets.day_chart import DayChart
 
-KEYS = [place.key for place in SCREENS if place.key != "blocks"]
+KEYS = [place.key for place in SCREENS]
 TABS = [
     *((key, 0) for key in KEYS),
     *(("roster", at) for at in range(1, 4)),
     *(("meets", at) for at in range(1, 6)),
     *(("compare", at) for at in range(1, 3)),
+    *(("blocks", at) for at in range(1, 5)),
 ]
 NEAR = 24
 """What stands within a line of another, or within a column [px]."""
@@ -168,7 +171,7 @@ def test_tab_walks_dialogs_as_one_reads(
     assert (missed, astray) == ([], [])
 
 
-DRAWN = (BarDrawing, ChanceCurve, CompareChart, DayChart)
+DRAWN = (BarDrawing, ChanceCurve, CompareChart, DayChart, LoadBars, TimeLine)
 
 
 @pytest.mark.parametrize(("key", "tab"), TABS)

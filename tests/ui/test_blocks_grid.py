@@ -36,12 +36,21 @@ def test_every_way_on_keeps_what_is_typed(
     assert grid.shown[1][1] == "3x4 RPE 7"
 
 
-def test_the_arrows_go_from_cell_to_cell_and_tab_runs_on_into_the_next_line(grid: Grid) -> None:
+def test_tab_runs_on_into_the_next_line_with_what_is_typed(grid: Grid) -> None:
     grid.stand(0, 3)
+    grid.keys.text("3x4 @7")
     grid.keys.press(Key.Key_Tab)
+    grid.settle()
     assert grid.at == (1, 0)
+
+
+def test_the_arrows_go_from_cell_to_cell_and_tab_leaves_the_grid(grid: Grid) -> None:
+    grid.stand(0, 0)
     grid.keys.press(Key.Key_Down, Key.Key_Right, Key.Key_Up)
-    assert grid.at == (1, 1)
+    assert grid.at == (0, 1)
+    grid.keys.press(Key.Key_Tab)
+    assert grid.at == (0, 1)
+    assert QApplication.focusWidget() is not grid.screen.weeks.grid
 
 
 def test_letters_that_follow_enter_at_once_are_not_lost(grid: Grid) -> None:

@@ -45,7 +45,7 @@ SHORT = 24
 """Letters: a longer choice gives way where there is no room."""
 LONGER = "a fifth longer"
 OTHERS = [LONGER, *(each for each in languages() if each != ENGLISH)]
-KEYS = [place.key for place in SCREENS if place.key != "blocks"]
+KEYS = [place.key for place in SCREENS]
 
 
 class Longer(Wording):

@@ -20,7 +20,7 @@ from coachdesk.wording.wording import Wording
 AXIS_PX = 45
 _TICK_PX = 84
 _ROW_PX = 36
-_LEAST_HEIGHT = 180
+_LEAST_HEIGHT = 150
 _SEE_THROUGH = 150
 """Sizes [px], and how much of a band covers what is behind it, of 255."""
 

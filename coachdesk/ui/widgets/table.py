@@ -135,6 +135,11 @@ class Table(QWidget, Generic[R]):
             self._select_many(chosen)
         self.view.verticalScrollBar().setValue(place)
 
+    def say_empty(self, words: str) -> None:
+        """What to say from now on where there is no row."""
+        self.view.empty = words
+        self.view.viewport().update()
+
     def set_head(self, key: str, head: str) -> None:
         """Give a column another head, such as one with another unit."""
         self.model.set_head(key, head)
@@ -268,7 +273,7 @@ class _View(QTableView):
 
     def __init__(self, empty: str) -> None:
         super().__init__()
-        self._empty = empty
+        self.empty = empty
         self.widths_are_set = False
         self.setHorizontalHeader(Heads(self))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -314,13 +319,13 @@ class _View(QTableView):
         """Where there is no row, say what to do next."""
         super().paintEvent(event)
         model = self.model()
-        if model.rowCount() or not self._empty:
+        if model.rowCount() or not self.empty:
             return
         painter = QPainter(self.viewport())
         painter.setPen(self.palette().placeholderText().color())
         room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
         painter.drawText(
-            room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self._empty
+            room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self.empty
         )
         painter.end()
 

@@ -142,19 +142,25 @@ class TimeLine(QWidget):
         painter.setPen(QPen(QColor(theme.accent), 2 if is_now else 1))
         painter.setBrush(QColor(theme.chosen if bar.last >= today else theme.raised))
         painter.drawRoundedRect(box, 4, 4)
-        words = f"{bar.name} · {bar.purpose}"
-        painter.setPen(QColor(theme.ink))
-        wide = painter.fontMetrics().horizontalAdvance(words) + 2 * _TEXT_PX
-        side = Qt.AlignmentFlag.AlignLeft
-        if wide > box.width():
-            box = box.adjusted(0, 0, wide, 0)
-            if box.right() > self.width():
-                box.moveRight(begins)
-                side = Qt.AlignmentFlag.AlignRight
-            elif wide < self.width() - ends:
-                box.moveLeft(ends)
-        inner = box.adjusted(_TEXT_PX, 0, -_TEXT_PX, 0)
-        painter.drawText(inner, side | Qt.AlignmentFlag.AlignVCenter, words)
+        self._draw_words(painter, box, f"{bar.name} · {bar.purpose}")
+
+    def _draw_words(self, painter: QPainter, bar: QRectF, words: str) -> None:
+        """In the bar where they fit, else on the side with room, over the lines of days there."""
+        metrics = painter.fontMetrics()
+        wide = metrics.horizontalAdvance(words) + 2 * _TEXT_PX
+        room = QRectF(bar)
+        if wide > bar.width():
+            at_right, at_left = self.width() - bar.right(), bar.left()
+            room.setWidth(min(wide, max(at_right, at_left)))
+            if wide <= at_right or at_right >= at_left:
+                room.moveLeft(bar.right() + 1)
+            else:
+                room.moveRight(bar.left() - 1)
+            painter.fillRect(room, QColor(self._theme.panel))
+        painter.setPen(QColor(self._theme.ink))
+        inner = room.adjusted(_TEXT_PX, 0, -_TEXT_PX, 0)
+        shown = metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(inner.width()) + 1)
+        painter.drawText(inner, Qt.AlignmentFlag.AlignVCenter, shown)
 
     def _draw_mark(self, painter: QPainter, day: date, words: str, *, is_today: bool) -> None:
         at = self._at(day)

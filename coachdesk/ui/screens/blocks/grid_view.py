@@ -36,14 +36,19 @@ _FRAME_PX = 8
 _MOVES = {
     Qt.Key.Key_Return: (1, 0),
     Qt.Key.Key_Enter: (1, 0),
+}
+"""Rows and columns a key moves on by."""
+_MOVES_WHILE_TYPING = {
+    **_MOVES,
     Qt.Key.Key_Tab: (0, 1),
     Qt.Key.Key_Backtab: (0, -1),
 }
-"""Rows and columns a key moves on by."""
+"""The same for what is being typed; else Tab leads out of the grid."""
 
 
 class GridView(QTableView):
-    """Typing begins a cell anew, F2 changes it; Enter goes down, Tab right; Delete empties."""
+    """Typing begins a cell anew, F2 changes it; Enter goes down; Delete empties. Tab keeps what is
+    being typed and goes right; with nothing being typed it leads out of the grid."""
 
     left = Signal()
     """Escape was pressed where there was nothing to let go of."""
@@ -72,7 +77,7 @@ class GridView(QTableView):
             | QAbstractItemView.EditTrigger.AnyKeyPressed
         )
         self.setWordWrap(True)
-        self.setTabKeyNavigation(True)
+        self.setTabKeyNavigation(False)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
         header = self.horizontalHeader()
         header.setDefaultSectionSize(_COLUMN_PX)
@@ -182,7 +187,7 @@ class GridView(QTableView):
             if not self._grid.let_go(self.currentIndex()):
                 self.left.emit()
         elif key in _MOVES and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            event.setAccepted(self._move(*self._turned(event)))
+            self._move(*_turned(event))
         else:
             super().keyPressEvent(event)
 
@@ -215,22 +220,16 @@ class GridView(QTableView):
         painter.drawText(room, flags, self._empty)
         painter.end()
 
-    def _turned(self, event: QKeyEvent) -> tuple[int, int]:
-        down, across = _MOVES[Qt.Key(event.key())]
-        back = down and event.modifiers() & Qt.KeyboardModifier.ShiftModifier
-        return (-down if back else down), across
-
     def _go_on(self, down: int, across: int) -> None:
         """Go on from what was typed; where it cannot be taken, stay and let it be mended."""
         if not self._grid.sentence(self.currentIndex()):
             self._move(down, across)
 
-    def _move(self, down: int, across: int) -> bool:
-        """Go on; at the grid's ends there is nowhere to go, and Tab leads out of it."""
+    def _move(self, down: int, across: int) -> None:
+        """Go on; at the grid's ends there is nowhere to go."""
         following = self._after(down, across)
         if following is not None:
             self.setCurrentIndex(following)
-        return following is not None
 
     def _after(self, down: int, across: int) -> QModelIndex | None:
         """The cell a step away; sideways past the edge it is in the next row or the one before."""
@@ -261,6 +260,13 @@ class GridView(QTableView):
         }
         if wanted:
             self._grid.type_cells(wanted)
+
+
+def _turned(event: QKeyEvent) -> tuple[int, int]:
+    """Rows and columns to move on by; Shift turns the way around."""
+    down, across = _MOVES_WHILE_TYPING[Qt.Key(event.key())]
+    back = down and event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+    return (-down if back else down), across
 
 
 def _cells(words: str) -> list[list[str]]:
@@ -312,13 +318,10 @@ class _Delegate(QStyledItemDelegate):
             isinstance(event, QKeyEvent)
             and event.type() is QEvent.Type.KeyPress
             and isinstance(editor, QWidget)
-            and Qt.Key(event.key()) in _MOVES
+            and Qt.Key(event.key()) in _MOVES_WHILE_TYPING
         ):
-            down, across = _MOVES[Qt.Key(event.key())]
-            if down and event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
-                down = -down
             self.commitData.emit(editor)
             self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
-            self.moved.emit(down, across)
+            self.moved.emit(*_turned(event))
             return True
         return super().eventFilter(editor, event)

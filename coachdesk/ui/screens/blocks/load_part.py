@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
@@ -88,7 +90,18 @@ class LoadBars(QWidget):
         self._rows, self._measure = rows, measure
         said = self._words("blocks.load.bars_of", measure=self._words(f"blocks.load.{measure}"))
         self.setAccessibleName(said)
+        self.setAccessibleDescription("; ".join(self._in_words()))
         self.update()
+
+    def _in_words(self) -> Iterator[str]:
+        """The figures of each week that has any."""
+        words = self._words
+        for row in self._rows:
+            planned, done = (each[self._measure].words for each in (row.planned, row.done))
+            if planned or done:
+                none = words("blocks.load.none")
+                said = {"planned": planned or none, "done": done or none}
+                yield words("blocks.load.bars_said", week=row.head, **said)
 
     def sizeHint(self) -> QSize:
         """As low as it can be read."""

@@ -160,7 +160,7 @@ class BlocksPresenter:
             id=line.id,
             name=f"{line.given_name} {line.family_name}".strip(),
             by_name=by_name(line),
-            meet="" if meet is None else self._words("blocks.weeks_left", count=left or 0),
+            meet="" if meet is None else self._words("blocks.meet_in", count=left or 0),
             meet_on=None if meet is None else meet.on,
         )
 

@@ -8,12 +8,12 @@ from typing import ClassVar
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
 from coachdesk.ui import shortcuts
 from coachdesk.ui.context import Context
-from coachdesk.ui.plain import action, small, title, without_mnemonic
+from coachdesk.ui.plain import action, without_mnemonic
 from coachdesk.ui.screens.base import Screen
 from coachdesk.ui.screens.blocks.calendar_part import CalendarPart
 from coachdesk.ui.screens.blocks.deeds import BlockDeeds
@@ -24,7 +24,8 @@ from coachdesk.ui.screens.blocks.strength_part import StrengthPart
 from coachdesk.ui.screens.blocks.team_part import TeamPart
 from coachdesk.ui.screens.blocks.team_rows import TeamShown
 from coachdesk.ui.screens.blocks.weeks_part import WeeksPart
-from coachdesk.ui.theme import GAP, WIDE_GAP
+from coachdesk.ui.theme import GAP
+from coachdesk.ui.widgets.screen_head import screen_head
 from coachdesk.ui.widgets.unsaved import Answer, ask_unsaved
 
 _SIDES = (270, 810)
@@ -251,7 +252,11 @@ class BlocksScreen(Screen):
 
     def _begin_in(self, at: int) -> None:
         self.tabs.setCurrentIndex(at)
-        self._parts[at][1].setFocus()
+        part = self._parts[at][1]
+        if part is self.weeks:
+            self.weeks.begin()
+        else:
+            part.setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Escape leads back to the list."""
@@ -301,9 +306,5 @@ class BlocksScreen(Screen):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, GAP, 0, GAP)
         layout.setSpacing(GAP)
-        head = QHBoxLayout()
-        head.setSpacing(WIDE_GAP)
-        head.addWidget(title(words("screen.blocks")))
-        head.addWidget(small(words("screen.blocks.about")), 1)
-        layout.addLayout(head)
+        layout.addLayout(screen_head(words, "blocks"))
         layout.addWidget(splitter, 1)

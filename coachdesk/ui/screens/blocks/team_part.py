@@ -25,13 +25,14 @@ class TeamPart(Part):
     def __init__(self, context: Context) -> None:
         super().__init__()
         words = context.words
+        self._nobody = words("blocks.athletes.empty")
         self.table: Table[TeamRow] = Table(
             context,
             "blocks.team",
             [_column(words, *each) for each in _COLUMNS],
             lambda row: row.key,
             about=words("blocks.team"),
-            empty=words("blocks.athletes.empty"),
+            empty=words("blocks.team.waiting"),
             fills="meet",
         )
         self.table.opened.connect(lambda key: self.opened.emit(key[0]))
@@ -46,6 +47,7 @@ class TeamPart(Part):
 
     def show_team(self, shown: TeamShown) -> None:
         """Show the team."""
+        self.table.say_empty(self._nobody)
         self.table.set_rows(shown.rows)
         self.past.setText(shown.past)
 

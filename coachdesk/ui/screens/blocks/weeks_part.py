@@ -22,7 +22,8 @@ from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
-_LINES_IN_FULL, _MOST_LINES_IN_FULL = 3, 6
+_LEAST_LINES, _MOST_LINES_IF_LOW, _MOST_LINES = 3, 5, 6
+"""Room for the cell in full."""
 _SHOWN = 3
 """Things to do that have a button of their own."""
 
@@ -45,7 +46,7 @@ class WeeksPart(Part):
         self._title = self.besides(heading())
         self._title.setContentsMargins(0, 0, 0, HEADING_DROP)
         self._facts = self.besides(small())
-        self._maxima = small(role="")
+        self._maxima = self.besides(small(role=""))
         self.in_full = label(wrap=True)
         self.in_full.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         self._in_full = scrolled(self.in_full)
@@ -61,7 +62,6 @@ class WeeksPart(Part):
         self.grid.left.connect(self.left)
         self.grid.refused.connect(self._say_sentence)
         self.model.refused.connect(self._say_sentence)
-        self.setFocusProxy(self.grid)
         self.show_block(None)
 
     def show_block(self, block: OpenBlock | None, nothing: str = "") -> None:
@@ -121,9 +121,9 @@ class WeeksPart(Part):
 
     def _give_in_full_room(self) -> None:
         line = self.in_full.fontMetrics().lineSpacing()
-        most = _MOST_LINES_IN_FULL if self.is_roomy else _LINES_IN_FULL
+        most = _MOST_LINES if self.is_roomy else _MOST_LINES_IF_LOW
         wanted = self.in_full.heightForWidth(self.width())
-        self._in_full.setFixedHeight(min(max(wanted, _LINES_IN_FULL * line), most * line))
+        self._in_full.setFixedHeight(min(max(wanted, _LEAST_LINES * line), most * line))
 
     def _add_exercise(self) -> None:
         self.go_to_exercise(self._deeds.add_exercise())

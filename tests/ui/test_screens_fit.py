@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import QSize, QTimer
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -124,8 +124,18 @@ def _why_cut(widget: QWidget) -> str:
             return ""
     if not why and holder is not None and not isinstance(widget, QTabBar):
         inside = holder.rect().contains(widget.geometry())
-        why = "" if inside else "outside of what holds it"
+        why = "" if inside or _can_be_scrolled(holder) else "outside of what holds it"
     return why
+
+
+def _can_be_scrolled(holder: QWidget) -> bool:
+    """Whether the rest of what it holds is reached by keys too."""
+    area = holder.parentWidget()
+    return (
+        isinstance(area, QScrollArea)
+        and area.viewport() is holder
+        and bool(area.focusPolicy() & Qt.FocusPolicy.TabFocus)
+    )
 
 
 def _label(label: QLabel) -> str:

@@ -22,8 +22,10 @@ from coachdesk.ui.widgets.flow import FlowLayout
 from coachdesk.ui.widgets.form_dialog import scrolled
 from coachdesk.ui.widgets.more_button import HEADING_DROP, more_button
 
-_LEAST_LINES, _MOST_LINES_IF_LOW, _MOST_LINES = 3, 5, 6
+_LEAST_LINES, _MOST_LINES_IF_LOW, _MOST_LINES = 3, 4, 6
 """Room for the cell in full."""
+_LINE_ROUNDED_PX = 1
+"""What a label gives a line beyond its metrics [px]."""
 _SHOWN = 3
 """Things to do that have a button of their own."""
 
@@ -105,9 +107,7 @@ class WeeksPart(Part):
         return self._context.runner.now(lambda: block.type_cells(typed), invalid=refuse)
 
     def _say_cell(self) -> None:
-        key, block = self.grid.current_key(), self.block
-        self.in_full.setText("" if key is None or block is None else block.in_full(key))
-        self._give_in_full_room()
+        self._say_in_full()
         self._say_sentence(self.model.sentence(self.grid.currentIndex()))
 
     def _say_sentence(self, sentence: str) -> None:
@@ -117,10 +117,14 @@ class WeeksPart(Part):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The cell in full takes what room it needs, the grid the rest."""
         super().resizeEvent(event)
-        self._give_in_full_room()
+        self._say_in_full()
 
-    def _give_in_full_room(self) -> None:
-        line = self.in_full.fontMetrics().lineSpacing()
+    def _say_in_full(self) -> None:
+        """The cell in full, and room for it; where there is little, it begins beside its head."""
+        key, block = self.grid.current_key(), self.block
+        said = "" if key is None or block is None else block.in_full(key)
+        self.in_full.setText(said if self.is_roomy else said.replace("\n", " ", 1))
+        line = self.in_full.fontMetrics().lineSpacing() + _LINE_ROUNDED_PX
         most = _MOST_LINES if self.is_roomy else _MOST_LINES_IF_LOW
         wanted = self.in_full.heightForWidth(self.width())
         self._in_full.setFixedHeight(min(max(wanted, _LEAST_LINES * line), most * line))

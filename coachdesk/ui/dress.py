@@ -159,6 +159,10 @@ def _lists(theme: Theme) -> str:
         background: {theme.raised}; color: {theme.ink}; border: none;
         border-bottom: 1px solid {theme.rule}; padding: 5px 10px; font-weight: bold;
     }}
+    QHeaderView:horizontal {{ background: {theme.raised}; }}
+    QTableCornerButton::section {{
+        background: {theme.raised}; border: none; border-bottom: 1px solid {theme.rule};
+    }}
     QTextBrowser {{ border: 1px solid {theme.rule}; }}
     QListWidget {{ border: 1px solid {theme.rule}; outline: none; }}
     QListWidget::item {{ padding: 5px 8px; }}

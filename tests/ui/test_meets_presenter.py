@@ -379,7 +379,7 @@ def test_a_sessions_form_reads_back_what_it_shows(team: Team) -> None:
     (session,) = presenter.page(team.meet_id).sessions
     shown = presenter.session_values(session.id)
     assert {key: shown[key] for key in values} == values
-    assert session.weigh_in == "Fri 19 Feb 2027 18:00 to 08:30"
+    assert session.weigh_in == "Fri 19 Feb 2027 18:00 to Sat 20 Feb 2027 08:30"
     with pytest.raises(InvalidInput) as refused:
         presenter.save_session(session.id, {**shown, "starts_at": "soon"})
     assert refused.value.field == "starts_at"

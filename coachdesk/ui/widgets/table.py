@@ -151,7 +151,7 @@ class Table(QWidget, Generic[R]):
     def show_at_once(self, count: int) -> None:
         """Be high enough for `count` rows at least, and no higher than all rows need."""
         self.show_at_least(count)
-        self.view.setMaximumHeight(self._height_of(len(self.rows)))
+        self.view.setMaximumHeight(self._height_of(max(count, len(self.rows))))
 
     def fit_columns(self) -> None:
         """Make each column as wide as its words, and the last one that is seen take what is left:
@@ -333,11 +333,15 @@ class _View(QTableView):
         if self.widths_are_set:
             return
         self.widths_are_set = self.model().rowCount() > 0
+        header = self.horizontalHeader()
+        last_stretches = header.stretchLastSection()
+        header.setStretchLastSection(False)
         self.resizeColumnsToContents()
         widest = min(_WIDEST, max(self.window().width() // 5, _WIDEST // 2))
         for column in range(self.model().columnCount() - 1):
             if self.columnWidth(column) > widest:
                 self.setColumnWidth(column, widest)
+        header.setStretchLastSection(last_stretches)
 
     def _enter(self) -> None:
         index = self.currentIndex()

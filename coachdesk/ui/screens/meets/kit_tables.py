@@ -66,6 +66,7 @@ def tasks_table(context: Context) -> Table[TaskRow]:
         about=words("ready.tasks"),
         empty=words("ready.tasks.empty"),
         sortable=False,
+        fills="task",
     )
 
 

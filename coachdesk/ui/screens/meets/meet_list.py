@@ -15,6 +15,7 @@ from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 
 _KEY = Qt.ItemDataRole.UserRole
+_NO_BREAK_SPACE = "\N{NO-BREAK SPACE}"
 _WIDTH = 162
 """The least width [px]."""
 
@@ -114,5 +115,5 @@ def _parts(row: MeetRow) -> dict[str, str]:
         "name": row.name,
         "day": row.day,
         "countdown": row.countdown,
-        "entries": row.entries,
+        "entries": row.entries.replace(" ", _NO_BREAK_SPACE),
     }

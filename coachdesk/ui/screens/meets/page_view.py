@@ -89,12 +89,13 @@ def _facts(page: MeetPage, words: Wording, today: date) -> tuple[str, ...]:
 
 
 def _weigh_in(line: SessionLine, words: Wording) -> str:
-    """When the weigh-in opens and closes; the day only where it is not the session's own."""
-    starts_on = line.session.starts_at.date()
+    """When the weigh-in opens and closes; a day only where it is not the one before, and at first
+    where it is not the session's own."""
+    moments = [moment for moment in line.weigh_in if moment is not None]
+    days = [line.session.starts_at.date(), *(moment.date() for moment in moments)]
     times = [
-        words.hour(moment) if moment.date() == starts_on else words.moment(moment)
-        for moment in line.weigh_in
-        if moment is not None
+        words.hour(moment) if moment.date() == day else words.moment(moment)
+        for day, moment in zip(days, moments, strict=False)
     ]
     if not times:
         return words("meets.session.by_organiser")

@@ -37,6 +37,8 @@ class SessionsPart(Tall):
             lambda row: row.id,
             about=words("meets.session.list"),
             empty=words("meets.session.empty"),
+            fills="weigh_in",
+            wraps=True,
         )
         self.table.opened.connect(self.edit)
         self.table.delete_asked.connect(self.delete)

@@ -170,18 +170,11 @@ class WeightPart(TallPart):
         self.classes.view.setColumnHidden(TOTAL, not self.with_totals.value())
         self.classes.set_rows(look.classes)
         self.classes.show_at_once(len(look.classes))
-        self._fit_columns()
+        self.classes.fit_columns()
         if not is_same or self.classes.current_key() is None:
             self.classes.select(look.begin_at)
         self._is_filling = False
         self._show_class()
-
-    def _fit_columns(self) -> None:
-        """As wide as their words; the last takes what is left, which Qt forgets on the way."""
-        header = self.classes.view.horizontalHeader()
-        header.setStretchLastSection(False)
-        self.classes.view.resizeColumnsToContents()
-        header.setStretchLastSection(True)
 
     def _show_class(self) -> None:
         """What stands against the class chosen, and the way to it week by week."""

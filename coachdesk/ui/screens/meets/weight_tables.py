@@ -24,6 +24,12 @@ def classes_table(context: Context) -> Table[ClassRow]:
             Column("limit", words("weight.column.limit"), lambda row: row.limit, to_right=True),
             Column("total", words("weight.column.total"), lambda row: row.total, to_right=True),
             Column("gap", words("weight.column.gap"), lambda row: row.gap, to_right=True),
+            Column(
+                "chance",
+                words("weight.column.chance"),
+                lambda row: row.chance,
+                tip=lambda _: words("weight.column.chance.tip"),
+            ),
             Column("rate", words("today.rate"), lambda row: row.rate, to_right=True),
             Column(
                 "verdict",
@@ -33,12 +39,6 @@ def classes_table(context: Context) -> Table[ClassRow]:
             ),
             Column("comfortable", words("weight.column.comfortable"), lambda row: row.comfortable),
             Column("steady", words("weight.column.steady"), lambda row: row.steady),
-            Column(
-                "chance",
-                words("weight.column.chance"),
-                lambda row: row.chance,
-                tip=lambda _: words("weight.column.chance.tip"),
-            ),
         ],
         lambda row: row.name,
         about=words("weight.classes"),

@@ -163,9 +163,13 @@ class _Tour:
             (screen.calendar, "blocks-calendar"),
             (screen.load, "blocks-load"),
             (screen.strength, "blocks-strength"),
-            (screen.team, "blocks-team"),
         ):
             self.tab(screen.tabs, part, stop)
+        screen.tabs.setCurrentWidget(screen.team)
+        patience = QDeadlineTimer(10_000)
+        while not (screen.team.table.rows or patience.hasExpired()):
+            self.settle()
+        self.keep("blocks-team")
         screen.tabs.setCurrentWidget(screen.weeks)
         self.dialog(screen.generate, "blocks-lay-out")
 

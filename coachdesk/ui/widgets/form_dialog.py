@@ -64,7 +64,8 @@ class FormDialog(QDialog):
         self._about = small(about) if about else None
         if self._about is not None:
             layout.addWidget(self._about)
-        layout.addWidget(scrolled(form), 1)
+        self._area = scrolled(form)
+        layout.addWidget(self._area, 1)
         buttons = QHBoxLayout()
         buttons.addStretch(1)
         buttons.addWidget(button(words("frame.leave"), self.reject))
@@ -79,12 +80,14 @@ class FormDialog(QDialog):
         self.setMinimumWidth(460)
 
     def sizeHint(self) -> QSize:
-        """High enough for the whole form, no higher than the window it stands on."""
+        """High enough for the whole form, no higher than the window it stands on. Also with a
+        scroll bar beside it: one that came while the dialog was being laid out would stay else."""
         width = max(super().sizeHint().width(), _WIDTH)
         inner = width - 2 * MARGIN
         form = self.form
         has_wrapped = form.hasHeightForWidth()
-        height = form.heightForWidth(inner) if has_wrapped else form.sizeHint().height()
+        beside_bar = inner - self._area.verticalScrollBar().sizeHint().width()
+        height = form.heightForWidth(beside_bar) if has_wrapped else form.sizeHint().height()
         height += _AROUND_FORM
         if self._about is not None:
             height += self._about.heightForWidth(inner) + GAP

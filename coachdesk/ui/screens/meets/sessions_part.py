@@ -37,8 +37,6 @@ class SessionsPart(Tall):
             lambda row: row.id,
             about=words("meets.session.list"),
             empty=words("meets.session.empty"),
-            fills="weigh_in",
-            wraps=True,
         )
         self.table.opened.connect(self.edit)
         self.table.delete_asked.connect(self.delete)
@@ -57,6 +55,7 @@ class SessionsPart(Tall):
     def show_page(self, page: PageView) -> None:
         """Show a meet's sessions."""
         self.table.set_rows(page.sessions)
+        self.table.fit_columns()
         self.table.show_at_once(max(len(page.sessions), _LEAST_ROWS))
         if self.table.current_key() is None and page.sessions:
             self.table.select(page.sessions[0].id)

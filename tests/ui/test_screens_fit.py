@@ -31,6 +31,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.icons import icon
 from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens import SCREENS
+from coachdesk.ui.screens.blocks.screen import BlocksScreen
 from coachdesk.ui.screens.meets.screen import MeetsScreen
 from coachdesk.ui.screens.roster.screen import RosterScreen
 from coachdesk.ui.theme import LIGHT
@@ -231,7 +232,10 @@ def test_dialogs_open_within_a_small_window(
     meets, roster = window.screen_at("meets"), window.screen_at("roster")
     assert isinstance(meets, MeetsScreen)
     assert isinstance(roster, RosterScreen)
-    for ask in (meets.enter, meets.print, meets.add, meets.edit, roster.show_handlers, roster.add):
+    blocks = window.screen_at("blocks")
+    assert isinstance(blocks, BlocksScreen)
+    of_meets = (meets.enter, meets.print, meets.add, meets.edit)
+    for ask in (*of_meets, roster.show_handlers, roster.add, blocks.generate):
         seen: list[QSize] = []
 
         def look(seen: list[QSize] = seen) -> None:

@@ -18,12 +18,12 @@ from coachdesk.ui.screens.blocks.block_values import maximum_field
 from coachdesk.ui.screens.blocks.plan_ahead import PlanAhead, PreviewRow
 from coachdesk.ui.theme import GAP, MARGIN
 from coachdesk.ui.widgets.choice_row import ChoiceRow
+from coachdesk.ui.widgets.dialog_size import open_at
 from coachdesk.ui.widgets.fields import ChoiceField, MassField
 from coachdesk.ui.widgets.table import Table
 
 _SIZE = (1000, 660)
-_AROUND = 40
-_MEET_PX = 280
+_MEET_PX, _DAYS_PX = 360, 120
 """Sizes [px]."""
 _FEWEST, _MOST = 2, 6
 
@@ -49,7 +49,7 @@ class GenerateDialog(QDialog):
         self.choices = ChoiceRow(words)
         self.choices.add("meet", "blocks.field.meet", ChoiceField(meets)).setFixedWidth(_MEET_PX)
         days = [(str(each), str(each)) for each in range(_FEWEST, _MOST + 1)]
-        self.choices.add("days", "blocks.field.days", ChoiceField(days))
+        self.choices.add("days", "blocks.field.days", ChoiceField(days)).setFixedWidth(_DAYS_PX)
         for lift in Lift:
             code = f"blocks.field.{lift}.{ahead.unit}"
             self.choices.add(maximum_field(lift), code, MassField(), typed=True)
@@ -76,7 +76,7 @@ class GenerateDialog(QDialog):
         self.choices.set_values(ahead.values(first))
         self._show(first)
         self.choices.field("meet").control().setFocus()
-        self.resize(_SIZE[0], min(_SIZE[1], parent.window().height() - _AROUND))
+        open_at(self, *_SIZE)
 
     def keep(self) -> None:
         """Lay out what is typed by now, and put it on file."""

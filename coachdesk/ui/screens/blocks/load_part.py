@@ -25,6 +25,8 @@ from coachdesk.wording.wording import Wording
 _LEAST_BARS_PX, _MOST_BARS_PX = 90, 200
 _HEAD_PX, _FOOT_PX = 20, 20
 _SHARE_OF_WEEK = 0.36
+_NOT_COUNTED = 1 + 2 * len(Measure)
+"""The column that is filled only where a weight is open."""
 
 
 class LoadPart(Part):
@@ -69,6 +71,7 @@ class LoadPart(Part):
         values = self.choices.values()
         rows = self._block.load(Lift(values["lift"]) if values["lift"] else None)
         self.table.set_rows(rows)
+        self.table.view.setColumnHidden(_NOT_COUNTED, not any(row.open for row in rows))
         self.bars.show_rows(rows, Measure(values["measure"]))
 
 

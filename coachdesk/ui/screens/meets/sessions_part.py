@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from coachdesk.domain.lifting import Lift
@@ -59,6 +60,11 @@ class SessionsPart(Tall):
         self.table.show_at_once(max(len(page.sessions), _LEAST_ROWS))
         if self.table.current_key() is None and page.sessions:
             self.table.select(page.sessions[0].id)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """No time is cut off: where there is less room the table scrolls."""
+        super().showEvent(event)
+        self.table.fit_columns()
 
     def add(self) -> None:
         """Ask for a new session."""

@@ -10,6 +10,7 @@ from coachdesk.reports.blocks import (
     Block,
     beside,
     blank,
+    fitted_block,
     grid_row,
     middle,
     padded,
@@ -19,7 +20,7 @@ from coachdesk.reports.blocks import (
 )
 from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, INK, LABEL, RULE, Style
-from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard
+from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard, Rack
 from coachdesk.wording.wording import Wording
 
 _CLOCK_WIDTH = 42.0
@@ -84,11 +85,12 @@ def _time_row(line: DayTime, width: float, wording: Wording, clock: Style, style
     text_width = width - clock_width - _LINE_WIDTH
     hour = wording("sheet.time_unknown") if line.at is None else wording.hour(line.at)
     hour_style = clock if line.at is not None else LABEL
+    at = fitted_block(hour, clock_width, hour_style, 7)
     what = words_block(wording.say(line.what), text_width, style)
     return padded(
         beside(
             [
-                (clock_width, middle(words_block(hour, clock_width, hour_style), clock.leading)),
+                (clock_width, middle(at, clock.leading)),
                 (_LINE_WIDTH, blank(0)),
                 (text_width, middle(what, clock.leading)),
             ]
@@ -108,13 +110,16 @@ def rack_line(card: LiftCard, width: float, wording: Wording, style: Style) -> B
 
 
 def _racks(card: LiftCard, wording: Wording) -> tuple[str, ...]:
-    """Racks as they are read; one without a setting says all by its name."""
-    return tuple(
-        wording("sheet.rack", what=rack.what, setting=rack.setting)
-        if rack.setting
-        else wording.say(rack.what)
-        for rack in card.racks
-    )
+    """Racks as they are read; a line to write on for a setting that is not on file."""
+    return tuple(_rack(rack, wording) for rack in card.racks)
+
+
+def _rack(rack: Rack, wording: Wording) -> str:
+    if rack.setting is None:
+        return wording.say(rack.what)
+    if not rack.setting:
+        return wording("sheet.rack_open", what=rack.what)
+    return wording("sheet.rack", what=rack.what, setting=rack.setting)
 
 
 def duty_rows(duties: Sequence[Duty], width: float, wording: Wording) -> list[Block]:

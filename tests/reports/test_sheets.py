@@ -437,3 +437,27 @@ def test_brackets_on_the_team_sheet_are_explained(team_of: Team, wording: Wordin
     )
     without = render_team_sheet(replace(sheet, lines=(handed_in,)), wording, Paper.A4)
     assert wording("sheet.team.legend") not in words_on(without)
+
+
+def test_athletes_who_share_a_sheet_stand_in_its_outline_once(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    """Their cards stand below their names, those on the back too."""
+    one_lift = replace(packet, lifts=(packet.lifts[1],))
+    pair = [one_lift, replace(one_lift, athlete="Else")]
+    outline = read(render_handler_cards(pair, wording, Paper.A4)).outline
+    names = [str(entry["/Title"]) for entry in outline if not isinstance(entry, list)]
+    assert names == [packet.athlete, "Else"]
+    cards = [entry for entry in outline if isinstance(entry, list)]
+    assert [len(below) for below in cards] == [4, 4]
+
+
+def test_a_rack_setting_that_is_not_on_file_has_a_line_to_write_on(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    racks = (Rack(own("Rack height"), ""), Rack(own("Safeties"), "4"), Rack(own("Lift-off"), None))
+    lifts = (replace(packet.lifts[0], racks=racks),)
+    page = words_on(render_athlete_sheet(replace(packet, lifts=lifts), wording, Paper.A4), 0)
+    assert "Rack height: _____" in page
+    assert "Safeties: 4" in page
+    assert "Lift-off _" not in page

@@ -100,7 +100,9 @@ def _start(day: date | None, today: date, words: Wording) -> str:
         return ""
     if day < today:
         return words("weight.start.passed")
-    return words("weight.start", day=day.day, month=words(f"date.month.{day.month}"))
+    return words(
+        "weight.start", day=words.day_of_month(day), month=words(f"date.month.{day.month}")
+    )
 
 
 def _chance(chance: float | None, words: Wording) -> str:

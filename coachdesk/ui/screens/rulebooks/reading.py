@@ -181,7 +181,9 @@ class _Reading:
     def _day(self, day: date) -> str:
         """A day of a rule, whose weekday says nothing."""
         month = self.words(f"date.month.{day.month}")
-        return self.words("rulebook.day", day=day.day, month=month, year=str(day.year))
+        return self.words(
+            "rulebook.day", day=self.words.day_of_month(day), month=month, year=str(day.year)
+        )
 
     def _yes(self, value: bool) -> str:
         return self.words("rulebook.yes" if value else "rulebook.no")

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from coachdesk.domain.attempts import Branch, Outcome
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Event
+from coachdesk.domain.text import text
 from coachdesk.domain.units import Unit, kilograms
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
@@ -22,7 +23,7 @@ from coachdesk.reports.handler_card import render_handler_cards
 from coachdesk.reports.team_sheet import render_team_sheet
 from coachdesk.reports.text_runs import ELLIPSIS
 from coachdesk.reports.theme import Paper, load_fonts
-from coachdesk.services.packet_content import EntryPacket, TeamSheet, WeightPage
+from coachdesk.services.packet_content import EntryPacket, Rack, TeamSheet, WeightPage
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.wording import Wording
 
@@ -455,9 +456,13 @@ def test_athletes_who_share_a_sheet_stand_in_its_outline_once(
 def test_a_rack_setting_that_is_not_on_file_has_a_line_to_write_on(
     packet: EntryPacket, wording: Wording
 ) -> None:
-    racks = (Rack(own("Rack height"), ""), Rack(own("Safeties"), "4"), Rack(own("Lift-off"), None))
-    lifts = (replace(packet.lifts[0], racks=racks),)
+    racks = (
+        Rack(text("rack.bench"), ""),
+        Rack(text("rack.safety"), "4"),
+        Rack(text("rack.lift_off"), None),
+    )
+    lifts = (replace(packet.lifts[1], racks=racks),)
     page = words_on(render_athlete_sheet(replace(packet, lifts=lifts), wording, Paper.A4), 0)
-    assert "Rack height: _____" in page
-    assert "Safeties: 4" in page
-    assert "Lift-off _" not in page
+    assert "Bench rack height: _____" in page
+    assert "Bench safety height: 4" in page
+    assert "Wants the bar handed out:" not in page

@@ -44,14 +44,19 @@ def timetable(
     style: Style = BODY,
 ) -> list[Block]:
     """Times with what happens then, along a line; a day that is not the meet's is named above its
-    times. A moment whose hour is not known yet has an open mark."""
+    times. A moment whose hour is not known yet has an open mark: it comes later in the day, or all
+    hours are still to be set."""
     rows: list[Block] = []
+    open_hour = wording(
+        "sheet.time_unknown" if any(line.at for line in times) else "sheet.time_open"
+    )
     day = main_day
     for number, line in enumerate(times, start=1):
         if line.at is not None and line.at.date() != day:
             day = line.at.date()
             rows.append(padded(words_block(wording.day(day), width, COLUMN_HEAD), above=4))
-        row = _time_row(line, width, wording, clock, style)
+        hour = open_hour if line.at is None else wording.hour(line.at)
+        row = _time_row(line, hour, width, wording, clock, style)
         rows.append(_along_line(row, line, clock, goes_on=_goes_on(times[number:], day)))
     return rows
 
@@ -80,10 +85,11 @@ def _along_line(row: Block, line: DayTime, clock: Style, *, goes_on: bool) -> Bl
     return Block(row.height, draw)
 
 
-def _time_row(line: DayTime, width: float, wording: Wording, clock: Style, style: Style) -> Block:
+def _time_row(
+    line: DayTime, hour: str, width: float, wording: Wording, clock: Style, style: Style
+) -> Block:
     clock_width = _CLOCK_WIDTH * clock.size / CLOCK.size
     text_width = width - clock_width - _LINE_WIDTH
-    hour = wording("sheet.time_unknown") if line.at is None else wording.hour(line.at)
     hour_style = clock if line.at is not None else LABEL
     at = fitted_block(hour, clock_width, hour_style, 7)
     what = words_block(wording.say(line.what), text_width, style)

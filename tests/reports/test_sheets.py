@@ -466,3 +466,14 @@ def test_a_rack_setting_that_is_not_on_file_has_a_line_to_write_on(
     assert "Bench rack height: _____" in page
     assert "Bench safety height: 4" in page
     assert "Wants the bar handed out:" not in page
+
+
+def test_hours_are_later_in_the_day_or_still_to_be_set(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    """Where the session is not known yet, the weigh-in does not open "later"."""
+    open_day = tuple(replace(line, at=None) for line in packet.timetable)
+    packet = replace(packet, timetable=open_day, food=())
+    page = words_on(render_athlete_sheet(packet, wording, Paper.A4), 0)
+    assert page.count(wording("sheet.time_open")) == len(open_day)
+    assert wording("sheet.time_unknown") not in page.split()

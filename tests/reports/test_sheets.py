@@ -77,7 +77,7 @@ def test_the_first_page_of_the_athletes_sheet_holds_the_whole_day(
         assert wording.mass(card.opener) in page
         assert card.cue in page
         for rack in card.racks:
-            assert rack.setting in page
+            assert str(rack.setting) in page
     for duty in packet.duties:
         assert duty.handler in page
 

@@ -539,7 +539,7 @@ def test_an_unlimited_class_and_a_missing_weight_are_said(team: Team) -> None:
     unknown = team.presenter.entry(rows["Dana Ruiz"].id)
     assert "No bodyweight reading in the last eight weeks." in _standing(unknown, unknown.values())
     no_class = heavy.values() | {"weight_class": ""}
-    assert _standing(heavy, no_class)[0] == "84+ class"  # the one weighed now
+    assert _standing(heavy, no_class)[0] == "84+ class."  # the one weighed now
 
 
 def test_where_figures_cannot_be_worked_out_the_row_says_why_and_the_page_opens(

@@ -80,7 +80,7 @@ def _shown(
         wording(
             "sheet.kit.round",
             what=one.what,
-            day=one.on.day,
+            day=wording.of_month(one.on),
             month=text(f"date.month.{one.on.month}"),
         )
         for one in rounds

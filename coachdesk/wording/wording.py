@@ -99,14 +99,18 @@ class Wording:
         return self(
             "date.day",
             weekday=self(f"date.weekday.{day.weekday()}"),
-            day=day.day,
+            day=self.of_month(day),
             month=self(f"date.month.{day.month}"),
             year=str(day.year),
         )
 
     def short_day(self, day: date) -> str:
         """A date near at hand, as "12 Dec"."""
-        return self("date.short", day=day.day, month=self(f"date.month.{day.month}"))
+        return self("date.short", day=self.of_month(day), month=self(f"date.month.{day.month}"))
+
+    def of_month(self, day: date) -> str:
+        """The day of the month: some languages say the first in another way."""
+        return self("date.first") if day.day == 1 else str(day.day)
 
     def hour(self, hour: time | datetime) -> str:
         """A time of day, as "09:05"."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextTable
+from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextLength, QTextTable
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -29,8 +29,8 @@ _SECTIONS_WIDTH = 230
 _SIZE = QSize(1040, 700)
 _AROUND_DIALOG = QSize(40, 40)
 _BESIDE_PICTURES = _SECTIONS_WIDTH + 6 * MARGIN
-_ROUNDED_UP = 2
-"""Sizes [px]; columns rounded up to whole pixels may make a table wider than the page."""
+_TABLES_PERCENT = 99
+"""Of the width of the page: columns are rounded up to whole pixels, and must not go beyond it."""
 _PAGE_LEVEL, _SECTION_LEVEL = 1, 2
 
 
@@ -117,7 +117,7 @@ def _dress(table: QTextTable, page: QTextBrowser) -> None:
     dress.setBorderStyle(QTextFrameFormat.BorderStyle.BorderStyle_Solid)
     dress.setTopMargin(GAP)
     dress.setBottomMargin(GAP)
-    dress.setRightMargin(_ROUNDED_UP)
+    dress.setWidth(QTextLength(QTextLength.Type.PercentageLength, _TABLES_PERCENT))
     table.setFormat(dress)
     for column in range(1, table.columns()):
         head = QTextCursor(table.cellAt(0, column).firstCursorPosition())

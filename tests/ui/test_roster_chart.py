@@ -176,6 +176,25 @@ def test_the_mouse_reads_out_the_day_below_it(
     assert days[0] < days[1] <= TODAY
 
 
+def test_the_weeks_open_at_the_current_one(
+    show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
+) -> None:
+    """Those to come stand above it, with a meet ahead more than there is room for."""
+    enter(desk, lifter(desk))
+    part = show()
+    part.go_to("weeks")
+    view = part.chart.weeks.view
+    qtbot.waitUntil(lambda: view.currentIndex().data() == "23 Nov 2026")
+    row = view.currentIndex().row()
+    assert row > 2
+    qtbot.waitUntil(
+        lambda: all(
+            view.viewport().rect().contains(view.visualRect(view.model().index(at, 0)))
+            for at in (row - 1, row, row + 1)
+        )
+    )
+
+
 def test_how_it_stands_is_said_in_a_sentence(
     show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
 ) -> None:

@@ -43,7 +43,7 @@ def test_values_as_they_are_shown(wording: Wording, value: Value, shown: str) ->
         (kilograms("82.5"), "82,5 kg"),
         (Percent(0.7), "0,7\N{NO-BREAK SPACE}%"),
         (date(2026, 12, 12), "sam. 12 déc. 2026"),
-        (date(2026, 8, 1), "sam. 1 août 2026"),
+        (date(2026, 8, 1), "sam. 1er août 2026"),
         (96.899, "96,90"),
         ("82.5", "82,5"),
         ("82.5+", "82,5+"),

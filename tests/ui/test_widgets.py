@@ -276,24 +276,3 @@ def test_the_column_that_fills_takes_the_room_the_others_leave(
     widths = made.view.columnWidth(0) + made.view.columnWidth(1)
     assert widths == made.view.viewport().width()
     assert not made.view.horizontalScrollBar().isVisible()
-
-
-def test_words_that_wrap_go_by_the_room_and_not_by_their_head(
-    context: Context, qtbot: QtBot
-) -> None:
-    made: Table[Lifter] = Table(
-        context,
-        "wrapping",
-        [Column("name", "Name", lambda one: f"{one.name}, a lifter")],
-        lambda one: one.id,
-        about="Lifters",
-        fills="name",
-        wraps=True,
-    )
-    qtbot.addWidget(made)
-    made.resize(500, 300)
-    made.show()
-    made.set_rows(LIFTERS)
-    qtbot.wait(1)
-    assert made.view.columnWidth(0) == made.view.viewport().width()
-    assert made.view.rowHeight(0) < 2 * made.fontMetrics().lineSpacing()

@@ -236,10 +236,8 @@ class BarPresenter:
         return self._words("bar.not_made") if row.discs is None else self.each_side(row.discs)
 
     def row_weight(self, row: WeightRow, unit: Unit) -> str:
-        """The weight of a row in one of the units; what is converted, to the hundredth."""
-        if unit is row.weight.unit:
-            return self._words.bare_mass(row.weight, unit)
-        return self._words.number(row.weight.in_unit(unit))
+        """The weight of a row in one of the units."""
+        return self._words.column_mass(row.weight, unit)
 
     # on paper
 

@@ -242,7 +242,7 @@ def settle(widget: QWidget, qtbot: QtBot) -> None:
     """Until what is read in the background is shown, and everything has its place."""
     window = widget.window()
     assert isinstance(window, MainWindow)
-    for _ in range(2):
+    for _ in range(3):
         qtbot.wait(5)
         qtbot.waitUntil(lambda: not window.runner.is_busy, timeout=20_000)
     qtbot.wait(5)

@@ -176,6 +176,20 @@ def test_the_mouse_reads_out_the_day_below_it(
     assert days[0] < days[1] <= TODAY
 
 
+def test_the_columns_stand_in_their_order_each_time(
+    show: Callable[[], ReadingsPart], desk: Desk
+) -> None:
+    """What is odd stands beside the weight, and stays there when widths are remembered."""
+    lifter(desk)
+    for _ in range(3):
+        part = show()
+        header = part.table.view.horizontalHeader()
+        order = [header.logicalIndex(at) for at in range(header.count())]
+        heads = [part.table.model.columns[at].head for at in order]
+        assert heads == ["Day", "Weight, kg", "Odd", "Hour", "Worn", "Scale", "Note"]
+        part.table.remember_columns()
+
+
 def test_the_weeks_open_at_the_current_one(
     show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
 ) -> None:

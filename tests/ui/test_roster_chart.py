@@ -177,12 +177,13 @@ def test_the_mouse_reads_out_the_day_below_it(
 
 
 def test_the_columns_stand_in_their_order_each_time(
-    show: Callable[[], ReadingsPart], desk: Desk
+    show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
 ) -> None:
     """What is odd stands beside the weight, and stays there when widths are remembered."""
     lifter(desk)
     for _ in range(3):
         part = show()
+        qtbot.waitUntil(lambda shown=part: shown.table.view.widths_are_set)
         header = part.table.view.horizontalHeader()
         order = [header.logicalIndex(at) for at in range(header.count())]
         heads = [part.table.model.columns[at].head for at in order]

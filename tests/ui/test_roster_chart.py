@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -176,6 +177,10 @@ def test_the_mouse_reads_out_the_day_below_it(
     assert days[0] < days[1] <= TODAY
 
 
+def _has_widths(part: ReadingsPart) -> bool:
+    return part.table.view.widths_are_set
+
+
 def test_the_columns_stand_in_their_order_each_time(
     show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
 ) -> None:
@@ -183,7 +188,7 @@ def test_the_columns_stand_in_their_order_each_time(
     lifter(desk)
     for _ in range(3):
         part = show()
-        qtbot.waitUntil(lambda shown=part: shown.table.view.widths_are_set)
+        qtbot.waitUntil(partial(_has_widths, part))
         header = part.table.view.horizontalHeader()
         order = [header.logicalIndex(at) for at in range(header.count())]
         heads = [part.table.model.columns[at].head for at in order]

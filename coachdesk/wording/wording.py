@@ -85,6 +85,10 @@ class Wording:
         number = mass.in_unit(unit or self.unit).quantize(_CENT, ROUND_HALF_EVEN)
         return self._localised(_trimmed(number))
 
+    def column_mass(self, mass: Mass, unit: Unit) -> str:
+        """As `bare_mass`, but what is converted to the hundredth: a column's decimals line up."""
+        return self.bare_mass(mass, unit) if unit is mass.unit else self.number(mass.in_unit(unit))
+
     def both_units(self, mass: Mass) -> str:
         """A mass in the reader's unit and, in brackets, in the other one."""
         other = Unit.LB if self.unit is Unit.KG else Unit.KG

@@ -91,8 +91,7 @@ class Table(QWidget, Generic[R]):
         self._restore_columns()
         for at, column in enumerate(columns):
             if column.key == fills:
-                stretch = QHeaderView.ResizeMode.Stretch
-                self.view.horizontalHeader().setSectionResizeMode(at, stretch)
+                self.view.horizontalHeader().setSectionResizeMode(at, _FILLING)
                 self.view.horizontalHeader().setStretchLastSection(False)
         if wraps:
             self.view.setWordWrap(True)
@@ -328,11 +327,13 @@ class _View(QTableView):
         if self.widths_are_set:
             return
         self.widths_are_set = self.model().rowCount() > 0
-        self.resizeColumnsToContents()
         widest = min(_WIDEST, max(self.window().width() // 5, _WIDEST // 2))
-        for column in range(self.model().columnCount() - 1):
-            if self.columnWidth(column) > widest:
-                self.setColumnWidth(column, widest)
+        last = self.model().columnCount() - 1
+        for column in range(last + 1):
+            if self.horizontalHeader().sectionResizeMode(column) is not _FILLING:
+                self.resizeColumnToContents(column)
+                if column < last:
+                    self.setColumnWidth(column, min(self.columnWidth(column), widest))
 
     def _enter(self) -> None:
         index = self.currentIndex()
@@ -349,6 +350,7 @@ _ROWS_MEASURED = 30
 """How many rows a column's first width is fitted to."""
 
 _EDITING = QAbstractItemView.State.EditingState
+_FILLING = QHeaderView.ResizeMode.Stretch
 
 
 class _Found(QSortFilterProxyModel):

@@ -154,6 +154,7 @@ class _Tour:
         patience = QDeadlineTimer(10_000)
         while part.chart.state and not patience.hasExpired():
             self.settle()
+        self.settle()
         self.keep(stop)
 
     def blocks(self) -> None:

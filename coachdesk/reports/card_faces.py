@@ -19,19 +19,22 @@ from coachdesk.reports.blocks import (
     shares,
     stack,
     tick_box,
+    two_lines,
     words_block,
 )
 from coachdesk.reports.card_words import card_foot, card_head, name_and_title, short_foot
 from coachdesk.reports.day_blocks import duty_rows, entry_line, lift_name, rack_line, timetable
 from coachdesk.reports.lift_card import lift_card
+from coachdesk.reports.text_runs import wrapped
 from coachdesk.reports.theme import BODY, COLUMN_HEAD, LABEL, STRONG
 from coachdesk.reports.warm_up_blocks import lift_blocks, reading_blocks
 from coachdesk.services.packet_content import EntryPacket, KitLine
 from coachdesk.wording.wording import Wording
 
 _SMALL_CLOCK = STRONG.sized(11)
-_TICK = 17.0
+_TICK = 17.5
 _ITEM = BODY.sized(9.5)
+_LONG_ITEM = BODY.sized(8)._replace(leading=8.5)
 _WRITING_ROWS, _NOTES_ROWS = 9, 10
 _WRITING_ROW = 29.0
 
@@ -168,6 +171,9 @@ def _item_words(line: KitLine, wording: Wording) -> str:
 
 
 def _kit_box(words: str, width: float) -> Block:
-    item = fitted_block(words, width - _TICK - 8, _ITEM, 6)
-    ticked = beside([(_TICK + 4, tick_box(_TICK)), (width - _TICK - 8, middle(item, _TICK))])
+    """A box with what it is for, on two lines where one is not enough."""
+    room = width - _TICK - 8
+    one_line = len(wrapped(words, _ITEM, room)) == 1
+    item = two_lines(words, room, _ITEM if one_line else _LONG_ITEM, 6)
+    ticked = beside([(_TICK + 4, tick_box(_TICK)), (room, middle(item, _TICK))])
     return padded(ticked, below=2)

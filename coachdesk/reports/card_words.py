@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coachdesk.reports.blocks import Block, blank, fitted_block, name_block, two_lines
+from coachdesk.reports.blocks import Block, blank, fitted_block, name_block, words_block
 from coachdesk.reports.day_blocks import place_line
 from coachdesk.reports.masthead import print_line, rules_line
 from coachdesk.reports.theme import FOOT, LABEL, SECTION, STRONG
@@ -43,5 +43,5 @@ def card_foot(packet: EntryPacket, wording: Wording, width: float) -> list[Block
     return [
         blank(3),
         short_foot(packet, wording)(width),
-        two_lines(rules_line(packet.meet, wording), width, FOOT.sized(7), 5),
+        words_block(rules_line(packet.meet, wording), width, FOOT.sized(6)),
     ]

@@ -10,6 +10,7 @@ from coachdesk.reports.blocks import (
     Block,
     beside,
     blank,
+    fitted_block,
     grid_row,
     middle,
     padded,
@@ -19,7 +20,7 @@ from coachdesk.reports.blocks import (
 )
 from coachdesk.reports.line_drawing import Canvas
 from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, INK, LABEL, RULE, Style
-from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard
+from coachdesk.services.packet_content import DayTime, Duty, EntryPacket, LiftCard, Rack
 from coachdesk.wording.wording import Wording
 
 _CLOCK_WIDTH = 42.0
@@ -43,14 +44,19 @@ def timetable(
     style: Style = BODY,
 ) -> list[Block]:
     """Times with what happens then, along a line; a day that is not the meet's is named above its
-    times. A moment whose hour is not known yet has an open mark."""
+    times. A moment whose hour is not known yet has an open mark: it comes later in the day, or all
+    hours are still to be set."""
     rows: list[Block] = []
+    open_hour = wording(
+        "sheet.time_unknown" if any(line.at for line in times) else "sheet.time_open"
+    )
     day = main_day
     for number, line in enumerate(times, start=1):
         if line.at is not None and line.at.date() != day:
             day = line.at.date()
             rows.append(padded(words_block(wording.day(day), width, COLUMN_HEAD), above=4))
-        row = _time_row(line, width, wording, clock, style)
+        hour = open_hour if line.at is None else wording.hour(line.at)
+        row = _time_row(line, hour, width, wording, clock, style)
         rows.append(_along_line(row, line, clock, goes_on=_goes_on(times[number:], day)))
     return rows
 
@@ -79,16 +85,18 @@ def _along_line(row: Block, line: DayTime, clock: Style, *, goes_on: bool) -> Bl
     return Block(row.height, draw)
 
 
-def _time_row(line: DayTime, width: float, wording: Wording, clock: Style, style: Style) -> Block:
+def _time_row(
+    line: DayTime, hour: str, width: float, wording: Wording, clock: Style, style: Style
+) -> Block:
     clock_width = _CLOCK_WIDTH * clock.size / CLOCK.size
     text_width = width - clock_width - _LINE_WIDTH
-    hour = wording("sheet.time_unknown") if line.at is None else wording.hour(line.at)
     hour_style = clock if line.at is not None else LABEL
+    at = fitted_block(hour, clock_width, hour_style, 7)
     what = words_block(wording.say(line.what), text_width, style)
     return padded(
         beside(
             [
-                (clock_width, middle(words_block(hour, clock_width, hour_style), clock.leading)),
+                (clock_width, middle(at, clock.leading)),
                 (_LINE_WIDTH, blank(0)),
                 (text_width, middle(what, clock.leading)),
             ]
@@ -108,13 +116,16 @@ def rack_line(card: LiftCard, width: float, wording: Wording, style: Style) -> B
 
 
 def _racks(card: LiftCard, wording: Wording) -> tuple[str, ...]:
-    """Racks as they are read; one without a setting says all by its name."""
-    return tuple(
-        wording("sheet.rack", what=rack.what, setting=rack.setting)
-        if rack.setting
-        else wording.say(rack.what)
-        for rack in card.racks
-    )
+    """Racks as they are read; a line to write on for a setting that is not on file."""
+    return tuple(_rack(rack, wording) for rack in card.racks)
+
+
+def _rack(rack: Rack, wording: Wording) -> str:
+    if rack.setting is None:
+        return wording.say(rack.what)
+    if not rack.setting:
+        return wording("sheet.rack_open", what=rack.what)
+    return wording("sheet.rack", what=rack.what, setting=rack.setting)
 
 
 def duty_rows(duties: Sequence[Duty], width: float, wording: Wording) -> list[Block]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from io import BytesIO
 from itertools import pairwise
 
@@ -59,6 +59,15 @@ class _Part:
     first: int
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """An entry in the outline, and the entries below it."""
+
+    title: str
+    key: str
+    below: list[Place] = field(default_factory=list)
+
+
 class Document:
     """A PDF in the making, of a part for each `begin`. `compact` pages have no head and use
     nearly all the paper. Pages are counted part by part."""
@@ -87,8 +96,9 @@ class Document:
         self._canvas.setCreator("coachdesk")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         self._parts: list[_Part] = []
+        self._outline: list[Place] = []
+        self._above: Place | None = None
         self._bookmarks = 0
-        self._level = 0
         self._page = 0
         self._y = 0.0
 
@@ -113,16 +123,21 @@ class Document:
     def begin(self, masthead: Masthead, *, named: bool = False) -> None:
         """Begin a part on a page of its own; `named` in the outline, its places below it."""
         self._parts.append(_Part(masthead, self._page + 1))
-        self._level = 0
+        self._above = None
         self.turn()
         if named:
             self.name(masthead.subject)
 
-    def name(self, title: str) -> None:
+    def name(self, title: str) -> Place:
         """An entry at the top of the outline for this place; what comes after it stands below."""
-        self._level = 0
-        self.bookmark(title)
-        self._level = 1
+        self._above = None
+        named = self.bookmark(title)
+        self.go_on_below(named)
+        return named
+
+    def go_on_below(self, named: Place) -> None:
+        """Let what comes now stand below an entry made before."""
+        self._above = named
 
     def turn(self) -> None:
         """Begin a new page."""
@@ -134,12 +149,13 @@ class Document:
             self._draw_head()
         self._draw_foot()
 
-    def bookmark(self, title: str) -> None:
+    def bookmark(self, title: str) -> Place:
         """An entry in the document's outline for this place."""
         self._bookmarks += 1
-        key = f"place-{self._bookmarks}"
-        self._canvas.bookmarkHorizontal(key, 0, self._y)
-        self._canvas.addOutlineEntry(cleaned(title).replace("\n", " "), key, self._level)
+        place = Place(cleaned(title).replace("\n", " "), f"place-{self._bookmarks}")
+        self._canvas.bookmarkHorizontal(place.key, 0, self._y)
+        (self._outline if self._above is None else self._above.below).append(place)
+        return place
 
     def one_page(
         self, title: str, layout: Callable[[float], Block], *, largest: float = 1.0
@@ -267,6 +283,10 @@ class Document:
     def finish(self) -> bytes:
         """The finished file."""
         self._canvas.showPage()
+        for place in self._outline:
+            self._canvas.addOutlineEntry(place.title, place.key, 0)
+            for below in place.below:
+                self._canvas.addOutlineEntry(below.title, below.key, 1)
         firsts = [part.first for part in self._parts]
         for first, after in pairwise([*firsts, self._page + 1]):
             for page in range(first, after):
@@ -334,7 +354,7 @@ class Document:
             [
                 rule(width),
                 blank(3),
-                fitted_block(printed, words_width, FOOT, 6),
+                fitted_block(printed, words_width, FOOT, 5),
                 two_lines(self._masthead.rules, width, FOOT, 5),
             ]
         )

@@ -83,12 +83,12 @@ class _Sheets:
         each = A_SHEET // len(packets)
         cards = [self._filled(packet, each, both_sides=True) for packet in packets]
         self._begin(packets)
+        names = [self._document.name(packet.athlete) for packet in packets]
         for side in range(2):
             if side:
                 self._document.turn()
-            for number, (packet, pairs) in enumerate(zip(packets, cards, strict=True)):
-                if not side or len(packets) > 1:
-                    self._document.name(packet.athlete)
+            for number, (name, pairs) in enumerate(zip(names, cards, strict=True)):
+                self._document.go_on_below(name)
                 for at, pair in enumerate(pairs, start=number * each):
                     self._place(pair[side], at // 2, (at + side) % 2)
 

@@ -17,7 +17,6 @@ from coachdesk.reports.blocks import (
     beside,
     blank,
     empty_box,
-    fitted_block,
     grid_row,
     head_block,
     middle,
@@ -80,7 +79,7 @@ def _shown(
         wording(
             "sheet.kit.round",
             what=one.what,
-            day=one.on.day,
+            day=wording.day_of_month(one.on),
             month=text(f"date.month.{one.on.month}"),
         )
         for one in rounds
@@ -104,7 +103,16 @@ def _bag(
     box = min(_BAG_COLUMN, half * 0.6 / max(1, len(rounds)))
     widths = [half - box * len(rounds), *[box] * len(rounds)]
     days = [
-        fitted_block(wording.short_day(one.on), box - _KIT_GAP / 2, _ROUND, 6) for one in rounds
+        head_block(
+            wording(
+                "sheet.kit.day",
+                day=wording.day_of_month(one.on),
+                month=text(f"date.month.{one.on.month}"),
+            ),
+            box - _KIT_GAP / 2,
+            _ROUND,
+        )
+        for one in rounds
     ]
     one_head = grid_row(
         widths, [(wording("sheet.kit.item"), COLUMN_HEAD), *days], gap=_KIT_GAP, padding=2
@@ -142,8 +150,8 @@ def _kit_row(
     what = wording.say(line.item)
     if line.count > 1:
         what = wording("sheet.kit.several", number=line.count, item=line.item)
-    if line.lifts:
-        lifts = tuple(lift_name(lift, wording) for lift in line.lifts)
+    lifts = tuple(lift_name(lift, wording) for lift in line.lifts)
+    if lifts and not _names(what, lifts):
         what = wording("sheet.kit.for", what=what, lifts=lifts)
     limits = [words_block(wording.say(limit), width, _LIMIT) for limit in line.limits]
     item = stack([words_block(what, width, STRONG), *limits])
@@ -151,6 +159,11 @@ def _kit_row(
         item = middle(item, _BOX)
     looks = (*line.sights, *[Sight.NOT_LOOKED] * len(widths))[: len(widths) - 1]
     return grid_row(widths, [item, *map(_round_box, looks)], gap=_KIT_GAP, padding=2, ruled=ruled)
+
+
+def _names(what: str, lifts: Sequence[str]) -> bool:
+    """Whether a piece is called after its lift, as deadlift shoes are."""
+    return len(lifts) == 1 and lifts[0].casefold().split()[0] in what.casefold()
 
 
 def _round_box(look: Sight) -> Block:

@@ -157,7 +157,7 @@ def _column_head(wording: Wording, width: float) -> Block:
 def _row(row: ChartRow, wording: Wording, width: float, height: float) -> Block:
     unit, other = _units(wording)
     discs = width - _WEIGHT - _OTHER - 2 * _GAP
-    weight, in_other = (wording.bare_mass(row.weight, each) for each in (unit, other))
+    weight, in_other = (wording.column_mass(row.weight, each) for each in (unit, other))
     line = rule(width, 0.3)
     inner = height - line.height
     drawn = row_discs_block(row.loading.discs_per_side, discs, inner - 2 * _ABOVE, wording)

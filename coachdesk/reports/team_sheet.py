@@ -15,6 +15,7 @@ from coachdesk.reports.blocks import (
     blank,
     fitted_block,
     grid_row,
+    head_block,
     name_block,
     prose,
     shares,
@@ -24,7 +25,7 @@ from coachdesk.reports.blocks import (
 from coachdesk.reports.day_blocks import lift_name
 from coachdesk.reports.document import Document
 from coachdesk.reports.masthead import meet_masthead, sheet_title
-from coachdesk.reports.theme import BODY, CLOCK, COLUMN_HEAD, LABEL, STRONG, Paper, Style
+from coachdesk.reports.theme import BODY, CLOCK, LABEL, STRONG, Paper, Style
 from coachdesk.services.packet_content import ComingDown, TeamLine, TeamSheet
 from coachdesk.wording.wording import Wording
 
@@ -72,7 +73,7 @@ def _page(
     lines: Sequence[TeamLine], ends: TeamSheet | None, wording: Wording, width: float
 ) -> Block:
     """A page of athletes; below the last ones what `ends` the sheet."""
-    widths = shares(width, 22, 4, 13, 12, 12, 12, 20, 5)
+    widths = shares(width, 24, 5, 12, 10.3, 10.3, 10.3, 22.5, 5.5)
     heads = [
         wording("sheet.team.athlete"),
         wording("sheet.team.lot"),
@@ -85,11 +86,8 @@ def _page(
     below = _below(ends, wording, width) if ends is not None else []
     if any(mass is not None and not chosen for line in lines for _, mass, chosen in line.openers):
         below = [blank(5), words_block(wording("sheet.team.legend"), width, _SMALL), *below]
-    fitted = [
-        fitted_block(head, width - _GAP, COLUMN_HEAD, 6)
-        for head, width in zip(heads, widths, strict=True)
-    ]
-    return stack([grid_row(widths, fitted, gap=_GAP), *rows, *below])
+    in_words = [head_block(head, width - _GAP) for head, width in zip(heads, widths, strict=True)]
+    return stack([grid_row(widths, in_words, gap=_GAP), *rows, *below])
 
 
 def _below(sheet: TeamSheet, wording: Wording, width: float) -> list[Block]:

@@ -58,11 +58,13 @@ def render_training_sheets(weeks: Sequence[TrainingWeek], wording: Wording, pape
 
 
 def _masthead(week: TrainingWeek, wording: Wording) -> Masthead:
+    """Many a block is called what it is for: that is said once."""
+    purpose = wording(f"purpose.{week.purpose}")
     return Masthead(
         subject=week.athlete,
         kind=wording("sheet.kind.training"),
         about=week.block,
-        where=wording(f"purpose.{week.purpose}"),
+        where=purpose if purpose != week.block else "",
         mark=PrintMark(week.printed_at, None),
         rules=wording("training.caution"),
     )

@@ -53,7 +53,7 @@ def weight_blocks(page: WeightPage, reader: Reader, width: float) -> list[Block]
 def fit_lines(page: WeightPage, fit: ClassFit, reader: Reader) -> list[str]:
     """How the athlete stands to the class, sentence by sentence."""
     wording = reader.wording
-    lines = [wording("sheet.class", name=fit.weight_class.name)]
+    lines = [wording("sheet.weight.class_without_limit", name=fit.weight_class.name)]
     if fit.weight_class.limit is not None:
         limit = reader.mass(fit.weight_class.limit)
         lines = [wording("sheet.weight.class", name=fit.weight_class.name, limit=limit)]

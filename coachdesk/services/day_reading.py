@@ -48,6 +48,7 @@ class DaysFound:
 _NUMBERS = re.compile(r"(\d{1,2})([./-])\s?(\d{1,2})\2\s?(\d{4}|\d{2})")
 _YEAR_FIRST = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})")
 _WITH_HOUR = re.compile(r"(.*\d)(?:T|,?\s+)(\d{1,2}:\d{2}(?::\d{2})?(?:\s*[ap]m)?)", re.IGNORECASE)
+_NUMBER = re.compile(r"(\d{1,4})(?:st|nd|rd|th|er)?")
 _PLAIN_HOUR = re.compile(r"\d{1,2}:\d{2}")
 _HOUR_FORMS = ("%H:%M:%S", "%I:%M %p", "%I:%M%p", "%I:%M:%S %p", "%I:%M:%S%p")
 
@@ -126,7 +127,7 @@ def named_day(cell: str, months: Months) -> date | None:
     """A day with its month in words, such as "25 Nov 2026"; None when it is no such day."""
     parts = folded(cell).replace(",", " ").replace(".", " ").split()
     named = [months[part] for part in parts if part in months]
-    numbers = [int(part) for part in parts if part.isdecimal() and len(part) <= 4]
+    numbers = [int(found[1]) for part in parts if (found := _NUMBER.fullmatch(part))]
     if len(named) != 1 or len(numbers) != 2:
         return None
     return _date(max(numbers), named[0], min(numbers))

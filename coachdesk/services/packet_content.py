@@ -56,10 +56,13 @@ class DayTime:
 
 @dataclass(frozen=True, slots=True)
 class Rack:
-    """A setting to hand in at the table: what it is, and as it is read off the rack."""
+    """A setting to hand in at the table: what it is, and as it is read off the rack.
+
+    `setting` is empty when it is not on file, and None for a wish that has none.
+    """
 
     what: Text
-    setting: str
+    setting: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -165,7 +165,7 @@ def _racks(athlete: Athlete, lift: Lift) -> tuple[Rack, ...]:
             if athlete.bench_foot_blocks
             else ()
         )
-        lift_off = (Rack(text("rack.lift_off"), ""),) if athlete.bench_lift_off else ()
+        lift_off = (Rack(text("rack.lift_off"), None),) if athlete.bench_lift_off else ()
         return (
             Rack(text("rack.bench"), athlete.bench_rack),
             Rack(text("rack.safety"), athlete.bench_safety),

@@ -169,6 +169,7 @@ def _lists(theme: Theme) -> str:
     QListWidget#places {{ border: none; background: transparent; }}
     QListWidget#places::item {{ padding: 8px 10px; border-radius: 4px; color: {theme.ink}; }}
     QListWidget#places::item:selected {{ background: {theme.chosen}; font-weight: bold; }}
+    QListWidget#places::item:disabled {{ color: {theme.quiet}; }}
     QListWidget#places:focus {{ border: none; }}
     QListWidget#places::item:selected:focus {{ border: 2px solid {theme.accent}; }}
     """

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextTable
+from PySide6.QtGui import QTextBlock, QTextCursor, QTextFrameFormat, QTextLength, QTextTable
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -22,13 +22,15 @@ from coachdesk.ui.find_line import FindLine
 from coachdesk.ui.guide_page import GuidePage
 from coachdesk.ui.plain import action, button, plain_tip
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 from coachdesk.wording.wording import Wording
 
 _SECTIONS_WIDTH = 230
 _SIZE = QSize(1040, 700)
 _AROUND_DIALOG = QSize(40, 40)
 _BESIDE_PICTURES = _SECTIONS_WIDTH + 6 * MARGIN
-"""Sizes [px]."""
+_TABLES_PERCENT = 99
+"""Of the width of the page: columns are rounded up to whole pixels, and must not go beyond it."""
 _PAGE_LEVEL, _SECTION_LEVEL = 1, 2
 
 
@@ -75,6 +77,7 @@ class GuideDialog(QDialog):
         sections.setAccessibleName(words("frame.guide.sections"))
         sections.setFixedWidth(_SECTIONS_WIDTH)
         sections.setWordWrap(True)
+        sections.setItemDelegate(WrappedRows(sections))
         sections.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         for heading in self._headings:
             item = QListWidgetItem(heading.text(), sections)
@@ -114,6 +117,7 @@ def _dress(table: QTextTable, page: QTextBrowser) -> None:
     dress.setBorderStyle(QTextFrameFormat.BorderStyle.BorderStyle_Solid)
     dress.setTopMargin(GAP)
     dress.setBottomMargin(GAP)
+    dress.setWidth(QTextLength(QTextLength.Type.PercentageLength, _TABLES_PERCENT))
     table.setFormat(dress)
     for column in range(1, table.columns()):
         head = QTextCursor(table.cellAt(0, column).firstCursorPosition())

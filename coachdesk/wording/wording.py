@@ -85,6 +85,10 @@ class Wording:
         number = mass.in_unit(unit or self.unit).quantize(_CENT, ROUND_HALF_EVEN)
         return self._localised(_trimmed(number))
 
+    def column_mass(self, mass: Mass, unit: Unit) -> str:
+        """As `bare_mass`, but what is converted to the hundredth: a column's decimals line up."""
+        return self.bare_mass(mass, unit) if unit is mass.unit else self.number(mass.in_unit(unit))
+
     def both_units(self, mass: Mass) -> str:
         """A mass in the reader's unit and, in brackets, in the other one."""
         other = Unit.LB if self.unit is Unit.KG else Unit.KG
@@ -99,14 +103,19 @@ class Wording:
         return self(
             "date.day",
             weekday=self(f"date.weekday.{day.weekday()}"),
-            day=day.day,
+            day=self.day_of_month(day),
             month=self(f"date.month.{day.month}"),
             year=str(day.year),
         )
 
     def short_day(self, day: date) -> str:
         """A date near at hand, as "12 Dec"."""
-        return self("date.short", day=day.day, month=self(f"date.month.{day.month}"))
+        month = self(f"date.month.{day.month}")
+        return self("date.short", day=self.day_of_month(day), month=month)
+
+    def day_of_month(self, day: date) -> str:
+        """The number of a day in its month: the first is an ordinal in some languages."""
+        return self("date.first") if day.day == 1 else str(day.day)
 
     def hour(self, hour: time | datetime) -> str:
         """A time of day, as "09:05"."""

@@ -10,6 +10,8 @@ import pytest
 from pypdf import PdfReader
 
 from coachdesk.domain.kit_rounds import Sight
+from coachdesk.domain.lifting import Lift
+from coachdesk.domain.text import text
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.team_sheet import render_team_sheet
 from coachdesk.reports.theme import Paper
@@ -91,3 +93,14 @@ def test_of_much_that_is_missing_the_team_sheet_names_the_first_four(
 def test_nobodys_kit_missing_leaves_no_line(team_of: Team, wording: Wording) -> None:
     (said,) = pages_of(render_team_sheet(team_of(["Ana Ruiz"]), wording, Paper.A4))
     assert "missing" not in said
+
+
+def test_a_piece_called_after_its_lift_does_not_say_it_twice(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    shoes = replace(packet.kit[0], item=text("kit.deadlift_shoes"), count=1, lifts=(Lift.DEADLIFT,))
+    sleeves = replace(shoes, item=text("kit.knee_sleeves"))
+    page = kit_page(replace(packet, kit=(*packet.kit, shoes, sleeves)), wording)
+    assert "Deadlift shoes or slippers" in page
+    assert "slippers, for Deadlift" not in page
+    assert "Knee sleeves, for Deadlift" in page

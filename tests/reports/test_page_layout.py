@@ -1,7 +1,7 @@
 """How pages look: nothing cut off, nothing on top of something else, no page nearly empty.
 
 All sheets of the invented club's coming meets, and cases that are hard to lay out, on both papers,
-in English and with texts a quarter longer, as other languages have them.
+in English, in French, and with texts a quarter longer, as other languages have them.
 """
 
 from __future__ import annotations
@@ -62,6 +62,7 @@ class LongerWords(Catalogue):
 
 LANGUAGES = {
     "english": Wording(Catalogue(paths.resources() / "catalogues", "en")),
+    "french": Wording(Catalogue(paths.resources() / "catalogues", "fr")),
     "longer": Wording(LongerWords(paths.resources() / "catalogues", "en")),
 }
 
@@ -75,6 +76,16 @@ class Sheet:
     language: str
     data: bytes
     pages: list[Page]
+
+    @property
+    def is_written(self) -> bool:
+        """Whether the language is one that people read: its texts were cut to the paper."""
+        return self.language != "longer"
+
+    @property
+    def foot(self) -> str:
+        """How the foot of a page begins."""
+        return LANGUAGES[self.language]("sheet.printed", at="").split()[0]
 
     @property
     def is_cards(self) -> bool:
@@ -168,7 +179,7 @@ def test_nothing_is_cut_off_or_covered(sheets: list[Sheet]) -> None:
             where = (sheet.kind, sheet.name, number)
             faults += [(*where, "covers", pair) for pair in page.overlapping()]
             faults += [(*where, "outside", said) for said in page.outside(edge)]
-            if sheet.language == "english":
+            if sheet.is_written:
                 faults += [(*where, "cut", said) for _, said in page.words if ELLIPSIS in said]
     assert faults == []
 
@@ -189,8 +200,8 @@ def test_no_page_is_nearly_empty(sheets: list[Sheet]) -> None:
             continue
         for number, page in enumerate(sheet.pages, start=1):
             least = 0.55 if number < len(sheet.pages) else 0.4
-            if page.used("Printed") < least:
-                faults.append((sheet.kind, sheet.name, number, page.used("Printed")))
+            if page.used(sheet.foot) < least:
+                faults.append((sheet.kind, sheet.name, number, page.used(sheet.foot)))
     assert faults == []
 
 
@@ -202,21 +213,21 @@ def test_no_heading_is_left_at_the_foot_of_a_page(sheets: list[Sheet]) -> None:
         for number, page in enumerate(sheet.pages, start=1):
             if sheet.is_cards:
                 continue
-            lowest = page.body("Printed")[-1][1]
+            lowest = page.body(sheet.foot)[-1][1]
             if lowest in heads:
                 faults.append((sheet.kind, sheet.name, number, lowest))
     assert faults == []
 
 
 def test_boxes_are_wide_enough_for_a_pen(sheets: list[Sheet]) -> None:
-    """Five millimetres at least, in English."""
+    """Five millimetres at least, in a language people read."""
     seen, faults = set(), []
     for sheet in sheets:
         for number, page in enumerate(sheet.pages, start=1):
             for box in page.boxes:
                 seen.add(sheet.kind)
                 side = min(box.right - box.left, box.top - box.bottom)
-                if sheet.language == "english" and side < LEAST_BOX:
+                if sheet.is_written and side < LEAST_BOX:
                     faults.append((sheet.kind, sheet.name, number, side / MM))
     assert faults == []
     assert seen == {"athlete", "cards", "training"}
@@ -227,7 +238,8 @@ def test_every_sheet_has_a_title_a_language_and_an_outline(sheets: list[Sheet]) 
         reader = PdfReader(BytesIO(sheet.data))
         assert reader.metadata is not None
         assert reader.metadata.title, sheet.name
-        assert str(reader.root_object["/Lang"]) == "en"
+        language = LANGUAGES[sheet.language].catalogue.language
+        assert str(reader.root_object["/Lang"]) == language
         assert outline(sheet.data), sheet.name
 
 

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from coachdesk.domain.attempts import Branch, Outcome
 from coachdesk.domain.errors import Trouble
 from coachdesk.domain.lifting import Event
+from coachdesk.domain.text import text
 from coachdesk.domain.units import Unit, kilograms
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
@@ -22,7 +23,7 @@ from coachdesk.reports.handler_card import render_handler_cards
 from coachdesk.reports.team_sheet import render_team_sheet
 from coachdesk.reports.text_runs import ELLIPSIS
 from coachdesk.reports.theme import Paper, load_fonts
-from coachdesk.services.packet_content import EntryPacket, TeamSheet, WeightPage
+from coachdesk.services.packet_content import EntryPacket, Rack, TeamSheet, WeightPage
 from coachdesk.wording.outcomes import seen_in_words
 from coachdesk.wording.wording import Wording
 
@@ -76,7 +77,7 @@ def test_the_first_page_of_the_athletes_sheet_holds_the_whole_day(
         assert wording.mass(card.opener) in page
         assert card.cue in page
         for rack in card.racks:
-            assert rack.setting in page
+            assert str(rack.setting) in page
     for duty in packet.duties:
         assert duty.handler in page
 
@@ -437,3 +438,42 @@ def test_brackets_on_the_team_sheet_are_explained(team_of: Team, wording: Wordin
     )
     without = render_team_sheet(replace(sheet, lines=(handed_in,)), wording, Paper.A4)
     assert wording("sheet.team.legend") not in words_on(without)
+
+
+def test_athletes_who_share_a_sheet_stand_in_its_outline_once(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    """Their cards stand below their names, those on the back too."""
+    one_lift = replace(packet, lifts=(packet.lifts[1],))
+    pair = [one_lift, replace(one_lift, athlete="Else")]
+    outline = read(render_handler_cards(pair, wording, Paper.A4)).outline
+    names = [str(entry["/Title"]) for entry in outline if not isinstance(entry, list)]
+    assert names == [packet.athlete, "Else"]
+    cards = [entry for entry in outline if isinstance(entry, list)]
+    assert [len(below) for below in cards] == [4, 4]
+
+
+def test_a_rack_setting_that_is_not_on_file_has_a_line_to_write_on(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    racks = (
+        Rack(text("rack.bench"), ""),
+        Rack(text("rack.safety"), "4"),
+        Rack(text("rack.lift_off"), None),
+    )
+    lifts = (replace(packet.lifts[1], racks=racks),)
+    page = words_on(render_athlete_sheet(replace(packet, lifts=lifts), wording, Paper.A4), 0)
+    assert "Bench rack height: _____" in page
+    assert "Bench safety height: 4" in page
+    assert "Wants the bar handed out:" not in page
+
+
+def test_hours_are_later_in_the_day_or_still_to_be_set(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    """Where the session is not known yet, the weigh-in does not open "later"."""
+    open_day = tuple(replace(line, at=None) for line in packet.timetable)
+    packet = replace(packet, timetable=open_day, food=())
+    page = words_on(render_athlete_sheet(packet, wording, Paper.A4), 0)
+    assert page.count(wording("sheet.time_open")) == len(open_day)
+    assert wording("sheet.time_unknown") not in page.split()

@@ -27,14 +27,16 @@ from coachdesk.wording.wording import Wording
 MONDAY = date(2026, 11, 23)
 
 
-def planned(desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG) -> tuple[int, int]:
+def planned(
+    desk: Desk, *, name: str = "Mara", unit: Unit = Unit.KG, block: str = "Base"
+) -> tuple[int, int]:
     """An athlete with a block of three weeks: squat and bench on its first and third day."""
     data = AthleteData(given_name=name, family_name="", sex=Sex.FEMALE, unit=unit)
     athlete_id = add_athlete(desk, data).value
     block_id = add_block(
         desk,
         BlockData(
-            athlete_id=athlete_id, name="Base", purpose=Purpose.VOLUME, starts_on=MONDAY, weeks=3
+            athlete_id=athlete_id, name=block, purpose=Purpose.VOLUME, starts_on=MONDAY, weeks=3
         ),
     ).value
     maximum = kilograms(100) if unit is Unit.KG else pounds(225)
@@ -160,3 +162,11 @@ def test_the_command_prints_a_week_by_its_day(
         assert code is None or refused.value.text.code == code
     with pytest.raises(Trouble):
         run(["--data", file, "training", "--athlete", "Nobody", "--out", str(out)], wording)
+
+
+def test_a_block_called_what_it_is_for_says_it_once(
+    desk: Desk, wording: Wording, tmp_path: Path
+) -> None:
+    _, block_id = planned(desk, block="Volume")
+    (page, *_) = words_of(print_training(desk, block_id, [1], tmp_path, "a4", wording))
+    assert page.split().count("Volume") == 1

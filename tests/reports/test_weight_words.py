@@ -12,6 +12,7 @@ from pypdf import PdfReader
 from coachdesk.domain.bodyweight import ScaleForecast
 from coachdesk.domain.class_fit import Pace, Verdict, WeekChange
 from coachdesk.domain.units import Percent, kilograms
+from coachdesk.domain.weight_class import WeightClass
 from coachdesk.domain.weight_plan import Standing, WeightPlan
 from coachdesk.reports.athlete_sheet import render_athlete_sheet
 from coachdesk.reports.coach_sheet import render_coach_sheets
@@ -89,3 +90,13 @@ def test_the_team_sheet_says_who_comes_down_without_a_weight(wording: Wording) -
         "Bo Lind to 83, agreed on, there by Sat 12 Dec 2026." in said
     )
     assert "Come down in weight" not in words_on(render_team_sheet(team, wording, Paper.A4))
+
+
+def test_a_class_without_a_limit_is_a_sentence_of_its_own(
+    packet: EntryPacket, wording: Wording
+) -> None:
+    page = weight_page()
+    assert page.fit is not None
+    fit = replace(page.fit, weight_class=WeightClass(name="120+", limit=None))
+    packet = replace(packet, weight=replace(page, fit=fit))
+    assert "120+ class. Now " in words_on(render_coach_sheets([packet], wording, Paper.A4))

@@ -168,6 +168,8 @@ def test_a_day_is_never_guessed(cell: str, order: DayOrder | None) -> None:
 
 def test_days_in_words_need_one_month_and_two_numbers() -> None:
     assert named_day("Nov 25, 2026", MONTHS) == date(2026, 11, 25)
+    assert named_day("25th Nov 2026", MONTHS) == date(2026, 11, 25)
+    assert named_day("1er nov 2026", MONTHS) == date(2026, 11, 1)
     assert named_day("Nov 2026", MONTHS) is None
 
 

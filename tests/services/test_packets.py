@@ -329,7 +329,7 @@ def test_bench_settings_are_handed_in(team: Team) -> None:
         ("rack.bench", "5"),
         ("rack.safety", "3"),
         ("rack.foot_blocks", "low"),
-        ("rack.lift_off", ""),
+        ("rack.lift_off", None),
     ]
 
 

@@ -535,11 +535,11 @@ def test_an_unlimited_class_and_a_missing_weight_are_said(team: Team) -> None:
     _entering(team).enter([cleo, dana], "")
     rows = {row.athlete: row for row in team.presenter.page(team.meet_id).entries}
     heavy = team.presenter.entry(rows["Cleo Ruiz"].id)
-    assert _standing(heavy, heavy.values())[0] == "84+ class"
+    assert _standing(heavy, heavy.values())[0] == "84+ class."
     unknown = team.presenter.entry(rows["Dana Ruiz"].id)
     assert "No bodyweight reading in the last eight weeks." in _standing(unknown, unknown.values())
     no_class = heavy.values() | {"weight_class": ""}
-    assert _standing(heavy, no_class)[0] == "84+ class"  # the one weighed now
+    assert _standing(heavy, no_class)[0] == "84+ class."  # the one weighed now
 
 
 def test_where_figures_cannot_be_worked_out_the_row_says_why_and_the_page_opens(

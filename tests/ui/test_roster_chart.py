@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -174,6 +175,44 @@ def test_the_mouse_reads_out_the_day_below_it(
         days.append(chart.day)
         assert "trend" in chart.said
     assert days[0] < days[1] <= TODAY
+
+
+def _has_widths(part: ReadingsPart) -> bool:
+    return part.table.view.widths_are_set
+
+
+def test_the_columns_stand_in_their_order_each_time(
+    show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
+) -> None:
+    """What is odd stands beside the weight, and stays there when widths are remembered."""
+    lifter(desk)
+    for _ in range(3):
+        part = show()
+        qtbot.waitUntil(partial(_has_widths, part))
+        header = part.table.view.horizontalHeader()
+        order = [header.logicalIndex(at) for at in range(header.count())]
+        heads = [part.table.model.columns[at].head for at in order]
+        assert heads == ["Day", "Weight, kg", "Odd", "Hour", "Worn", "Scale", "Note"]
+        part.table.remember_columns()
+
+
+def test_the_weeks_open_at_the_current_one(
+    show: Callable[[], ReadingsPart], qtbot: QtBot, desk: Desk
+) -> None:
+    """Those to come stand above it, with a meet ahead more than there is room for."""
+    enter(desk, lifter(desk))
+    part = show()
+    part.go_to("weeks")
+    view = part.chart.weeks.view
+    qtbot.waitUntil(lambda: view.currentIndex().data() == "23 Nov 2026")
+    row = view.currentIndex().row()
+    assert row > 2
+    qtbot.waitUntil(
+        lambda: all(
+            view.viewport().rect().contains(view.visualRect(view.model().index(at, 0)))
+            for at in (row - 1, row, row + 1)
+        )
+    )
 
 
 def test_how_it_stands_is_said_in_a_sentence(

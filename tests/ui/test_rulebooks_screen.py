@@ -21,6 +21,7 @@ from coachdesk.domain.units import kilograms
 from coachdesk.services.rulebook_editing import copy_rulebook, earlier_rulebooks
 from coachdesk.services.rulebook_fields import SECTIONS
 from coachdesk.ui.context import Context
+from coachdesk.ui.main_window import MainWindow
 from coachdesk.ui.screens.rulebooks import edit_page
 from coachdesk.ui.screens.rulebooks import screen as screen_module
 from coachdesk.ui.screens.rulebooks.rows_editor import RowsEditor
@@ -390,3 +391,22 @@ def test_everything_that_takes_keys_has_a_name(screen: RulebooksScreen) -> None:
         and not widget.accessibleName()
     ]
     assert nameless == []
+
+
+def test_the_list_has_the_room_beside_the_rulebook(
+    window: MainWindow, context: Context, qtbot: QtBot
+) -> None:
+    """Names that wrap go by that room, and not by the width that their head needs."""
+    window.resize(1280, 800)
+    window.work_with(context)
+    with qtbot.waitExposed(window):
+        window.show()
+    screen = window.screen_at("rulebooks")
+    assert isinstance(screen, RulebooksScreen)
+    screen.read_ahead()
+    window.go_to("rulebooks")
+    qtbot.wait(50)
+    view = screen.table.view
+    assert view.columnWidth(0) == view.viewport().width()
+    two_lines = 2 * view.fontMetrics().lineSpacing() + 20
+    assert all(view.rowHeight(row) <= two_lines for row in range(len(screen.table.rows)))

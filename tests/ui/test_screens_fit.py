@@ -253,10 +253,11 @@ def test_dialogs_open_within_a_small_window(
 
 
 def settle(widget: QWidget, qtbot: QtBot) -> None:
-    """Until what is read in the background is shown, and everything has its place."""
+    """Until what is read in the background is shown, and everything has its place: a chart is
+    read, then drawn, and then the words below it are laid out."""
     window = widget.window()
     assert isinstance(window, MainWindow)
-    for _ in range(2):
+    for _ in range(6):
         qtbot.wait(5)
         qtbot.waitUntil(lambda: not window.runner.is_busy, timeout=20_000)
     qtbot.wait(5)

@@ -37,13 +37,20 @@ def test_values_as_they_are_shown(wording: Wording, value: Value, shown: str) ->
     assert wording.show(value) == shown
 
 
+def test_converted_weights_of_a_column_have_the_same_decimals() -> None:
+    """1 lb is 0.45359237 kg: 42.5 kg are 93.696 lb."""
+    words = of_language("en")
+    assert words.column_mass(kilograms("42.5"), Unit.KG) == "42.5"
+    assert words.column_mass(kilograms("42.5"), Unit.LB) == "93.70"
+
+
 @pytest.mark.parametrize(
     ("value", "shown"),
     [
-        (kilograms("82.5"), "82,5 kg"),
+        (kilograms("82.5"), "82,5\N{NO-BREAK SPACE}kg"),
         (Percent(0.7), "0,7\N{NO-BREAK SPACE}%"),
         (date(2026, 12, 12), "sam. 12 déc. 2026"),
-        (date(2026, 8, 1), "sam. 1 août 2026"),
+        (date(2026, 8, 1), "sam. 1er août 2026"),
         (96.899, "96,90"),
         ("82.5", "82,5"),
         ("82.5+", "82,5+"),

@@ -174,7 +174,9 @@ def _verdict(verdict: Verdict, words: Wording) -> str:
 
 def _start(day: date, pace: Pace, words: Wording) -> str:
     month = words(f"date.month.{day.month}")
-    return words("today.start_at", day=day.day, month=month, pace=words(f"pace.{pace}"))
+    return words(
+        "today.start_at", day=words.day_of_month(day), month=month, pace=words(f"pace.{pace}")
+    )
 
 
 def _latest_start(pace: Pace, day: date, today: date, words: Wording) -> str:

@@ -32,7 +32,12 @@ def board_table(
             lambda row: row.gap_kg,
             to_right=True,
         ),
-        Column("change", words("today.change"), lambda row: row.change, to_right=True),
+        Column(
+            "change",
+            words("today.change", unit=words.unit),
+            lambda row: row.change,
+            to_right=True,
+        ),
         Column("rate", words("today.rate"), lambda row: row.rate, to_right=True),
         Column("verdict", words("today.verdict"), lambda row: row.verdict, role=lambda r: r.role),
         Column("weeks", words("today.weeks"), lambda row: row.weeks, to_right=True),

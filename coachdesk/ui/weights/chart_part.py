@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QStackedWidget, QTableView, QVBoxLayout, QWidget
 
 from coachdesk.services.weight_picture import Span, WeightHistory, WeightPicture
 from coachdesk.ui.context import Context
@@ -100,10 +101,16 @@ class ChartPart(QWidget):
         self.weeks.set_rows(WeightWords(self._own).weeks(picture))
         if self.weeks.current_row() is None:
             self.weeks.select(picture.today.toordinal() - picture.today.weekday())
+            QTimer.singleShot(0, self, self._see_week)
 
     def begin(self) -> None:
         """Go to the chart, or to the table."""
         (self.weeks if self._views.currentWidget() is self.weeks else self.chart).setFocus()
+
+    def _see_week(self) -> None:
+        """The weeks past and those to come around the current one, once the table has its room."""
+        view = self.weeks.view
+        view.scrollTo(view.currentIndex(), QTableView.ScrollHint.PositionAtCenter)
 
     def _say(self, words: str) -> None:
         self._state.setText(words)

@@ -14,7 +14,7 @@ from coachdesk.wording.wording import Wording
 def short_day(words: Wording, day: date) -> str:
     """A day without its weekday, as "25 Nov 2026"."""
     month = words(f"date.month.{day.month}")
-    return words("roster.day", day=day.day, month=month, year=str(day.year))
+    return words("roster.day", day=words.day_of_month(day), month=month, year=str(day.year))
 
 
 def pasted_day(words: Wording, field: str, cell: str) -> date:

@@ -10,8 +10,8 @@ _MONTHS = range(1, 13)
 
 
 def months_of(words: Wording) -> dict[str, int]:
-    """The months' short names, folded."""
-    return {folded(words(f"date.month.{number}")): number for number in _MONTHS}
+    """The months' short names, folded, without the full stop that some end with."""
+    return {folded(words(f"date.month.{number}")).rstrip("."): number for number in _MONTHS}
 
 
 def dress_choices(words: Wording) -> list[tuple[str, str]]:

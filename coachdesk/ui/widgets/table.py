@@ -91,8 +91,7 @@ class Table(QWidget, Generic[R]):
         self._restore_columns()
         for at, column in enumerate(columns):
             if column.key == fills:
-                stretch = QHeaderView.ResizeMode.Stretch
-                self.view.horizontalHeader().setSectionResizeMode(at, stretch)
+                self.view.horizontalHeader().setSectionResizeMode(at, _FILLING)
                 self.view.horizontalHeader().setStretchLastSection(False)
         if wraps:
             self.view.setWordWrap(True)
@@ -324,9 +323,7 @@ class _View(QTableView):
         painter = QPainter(self.viewport())
         painter.setPen(self.palette().placeholderText().color())
         room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
-        painter.drawText(
-            room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self.empty
-        )
+        painter.drawText(room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self.empty)
         painter.end()
 
     def _fit_first(self) -> None:
@@ -336,11 +333,13 @@ class _View(QTableView):
         header = self.horizontalHeader()
         last_stretches = header.stretchLastSection()
         header.setStretchLastSection(False)
-        self.resizeColumnsToContents()
         widest = min(_WIDEST, max(self.window().width() // 5, _WIDEST // 2))
-        for column in range(self.model().columnCount() - 1):
-            if self.columnWidth(column) > widest:
-                self.setColumnWidth(column, widest)
+        last = self.model().columnCount() - 1
+        for column in range(last + 1):
+            if header.sectionResizeMode(column) is not _FILLING:
+                self.resizeColumnToContents(column)
+                if column < last:
+                    self.setColumnWidth(column, min(self.columnWidth(column), widest))
         header.setStretchLastSection(last_stretches)
 
     def _enter(self) -> None:
@@ -358,6 +357,7 @@ _ROWS_MEASURED = 30
 """How many rows a column's first width is fitted to."""
 
 _EDITING = QAbstractItemView.State.EditingState
+_FILLING = QHeaderView.ResizeMode.Stretch
 
 
 class _Found(QSortFilterProxyModel):

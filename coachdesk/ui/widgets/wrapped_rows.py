@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QListView, QStyledItemDelegate, QStyleOptionViewIt
 
 from coachdesk.ui.models.rows_model import Index
 
-_BESIDE_WORDS, _AROUND_WORDS = 24, 12
+_BESIDE_WORDS, _AROUND_WORDS = 22, 12
 """What a row keeps beside its words, and above and below them together [px]."""
 _NO_END = 10_000
 

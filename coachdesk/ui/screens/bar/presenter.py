@@ -237,7 +237,7 @@ class BarPresenter:
 
     def row_weight(self, row: WeightRow, unit: Unit) -> str:
         """The weight of a row in one of the units."""
-        return self._words.bare_mass(row.weight, unit)
+        return self._words.column_mass(row.weight, unit)
 
     # on paper
 

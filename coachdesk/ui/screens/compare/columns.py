@@ -8,7 +8,6 @@ from datetime import date
 from functools import partial
 
 from coachdesk.domain.lifting import Lift
-from coachdesk.domain.text import text
 from coachdesk.services.compare import CompareChoice, Line, Needed
 from coachdesk.ui.models.rows_model import Column
 from coachdesk.ui.screens.compare.presenter import ComparePresenter
@@ -36,9 +35,7 @@ def columns_of(
         return Column(key, head, show, sort, to_right=True)
 
     def lift_column(lift: Lift) -> Column[Line]:
-        head = words("compare.column.lift", lift=text(f"lift.{lift}"), unit=presenter.unit.value)
-        show = partial(presenter.lift, lift)
-        return Column(lift.value, head, show, partial(_lift_g, lift), to_right=True)
+        return figure(lift.value, partial(presenter.lift, lift), partial(_lift_g, lift))
 
     def needed_column(key: str, needed: Callable[[Line], Needed | None]) -> Column[Line]:
         return figure(

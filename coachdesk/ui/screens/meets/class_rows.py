@@ -100,7 +100,7 @@ def _start(day: date | None, today: date, words: Wording) -> str:
         return ""
     if day < today:
         return words("weight.start.passed")
-    return words("weight.start", day=day.day, month=words(f"date.month.{day.month}"))
+    return words.short_day(day)
 
 
 def _chance(chance: float | None, words: Wording) -> str:

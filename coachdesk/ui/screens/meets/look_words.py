@@ -45,7 +45,7 @@ def _present(present: PresentWeight, words: Wording) -> str:
 def _class_lines(fit: ClassFit, words: Wording) -> Iterable[Line]:
     name, limit = fit.weight_class.name, fit.weight_class.limit
     if limit is None:
-        return [Line(words("sheet.class", name=name))]
+        return [Line(words("sheet.weight.class_without_limit", name=name))]
     return [Line(words("sheet.weight.class", name=name, limit=limit))]
 
 

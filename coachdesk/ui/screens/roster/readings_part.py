@@ -87,7 +87,8 @@ class ReadingsPart(RecordsPart[ReadingRow]):
         self.span.box.setMinimumContentsLength(_SHORT)
         self.span.control().setAccessibleName(self.words("weight.span"))
         self.table.show_at_least(_ROWS_SEEN)
-        self.table.view.horizontalHeader().moveSection(_ODD_COLUMN, _ODD_SEEN_AT)
+        header = self.table.view.horizontalHeader()
+        header.moveSection(header.visualIndex(_ODD_COLUMN), _ODD_SEEN_AT)
         within = body.layout()
         if isinstance(within, QVBoxLayout):
             within.insertWidget(within.count() - 1, self._why)

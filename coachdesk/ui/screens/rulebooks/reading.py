@@ -17,6 +17,7 @@ from coachdesk.domain.rulebook import (
 )
 from coachdesk.domain.units import Mass
 from coachdesk.domain.weight_class import ClassSet
+from coachdesk.ui.weights.day_words import short_day
 from coachdesk.wording.wording import Wording
 
 
@@ -180,8 +181,7 @@ class _Reading:
 
     def _day(self, day: date) -> str:
         """A day of a rule, whose weekday says nothing."""
-        month = self.words(f"date.month.{day.month}")
-        return self.words("rulebook.day", day=day.day, month=month, year=str(day.year))
+        return short_day(self.words, day)
 
     def _yes(self, value: bool) -> str:
         return self.words("rulebook.yes" if value else "rulebook.no")

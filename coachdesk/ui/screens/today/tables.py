@@ -74,5 +74,6 @@ def missing_table(context: Context) -> Table[MissingRow]:
         ],
         lambda row: row.id,
         about=words("today.missing"),
+        fills="points",
         sortable=False,
     )

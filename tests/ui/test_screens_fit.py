@@ -228,7 +228,9 @@ def test_dialogs_open_within_a_small_window(
     window: MainWindow, club: Desk, context: Context, qtbot: QtBot
 ) -> None:
     """Seen in passing: each is looked at while it is open, and left."""
-    show(window, replace(context, desk=club), qtbot, "meets", AT_150)
+    show(window, replace(context, desk=club), qtbot, "blocks", AT_150)
+    window.go_to("meets")
+    settle(window.screen_at("meets"), qtbot)
     meets, roster = window.screen_at("meets"), window.screen_at("roster")
     assert isinstance(meets, MeetsScreen)
     assert isinstance(roster, RosterScreen)

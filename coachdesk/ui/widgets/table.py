@@ -21,6 +21,7 @@ from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import KEY_ROLE, SORT_ROLE, Column, Index, RowsModel
 from coachdesk.ui.plain import label
 from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.widgets.copied import one_line
 from coachdesk.ui.widgets.heads import Heads
 from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 from coachdesk.wording.folding import folded
@@ -208,7 +209,7 @@ class Table(QWidget, Generic[R]):
         columns = self.model.columns
         lines = ["\t".join(column.head for column in columns)]
         lines += ["\t".join(column.show(row) for column in columns) for row in self.selected_rows()]
-        QGuiApplication.clipboard().setText("\n".join(_one_line(line) for line in lines))
+        QGuiApplication.clipboard().setText("\n".join(one_line(line) for line in lines))
 
     def paste(self) -> None:
         """Hand on the rows on the clipboard."""
@@ -390,18 +391,3 @@ class _Found(QSortFilterProxyModel):
         if first is None or second is None:
             return first is not None
         return bool(first < second)
-
-
-def _one_line(line: str) -> str:
-    """A cell's own line breaks would begin new rows in a spreadsheet, and a first "=" a formula."""
-    cells = line.replace("\r", " ").replace("\n", " ").split("\t")
-    return "\t".join(
-        f"'{cell}" if cell[:1] in _FORMULA and not _is_number(cell) else cell for cell in cells
-    )
-
-
-_FORMULA = ("=", "+", "-", "@")
-
-
-def _is_number(cell: str) -> bool:
-    return cell[1:].replace(".", "", 1).replace(",", "", 1).isdigit()

@@ -276,3 +276,27 @@ def test_the_column_that_fills_takes_the_room_the_others_leave(
     widths = made.view.columnWidth(0) + made.view.columnWidth(1)
     assert widths == made.view.viewport().width()
     assert not made.view.horizontalScrollBar().isVisible()
+
+
+def test_a_chosen_row_goes_on_to_the_edge(context: Context, qtbot: QtBot) -> None:
+    """Beside the last column too, and only as long as it is chosen."""
+    table = table_of(context)
+    qtbot.addWidget(table)
+    table.resize(700, 300)
+    table.show()
+    qtbot.waitExposed(table)
+    view = table.view
+    assert view.horizontalHeader().length() < view.viewport().width() - 20
+
+    def beside(row: int) -> str:
+        middle = view.rowViewportPosition(row) + view.rowHeight(row) // 2
+        return (
+            view.viewport().grab().toImage().pixelColor(view.viewport().width() - 5, middle).name()
+        )
+
+    chosen = view.palette().highlight().color().name()
+    view.selectRow(0)
+    assert (beside(0) == chosen, beside(2) == chosen) == (True, False)
+    view.selectRow(2)
+    assert (beside(0) == chosen, beside(2) == chosen) == (False, True)
+    assert beside(1) == view.palette().alternateBase().color().name()

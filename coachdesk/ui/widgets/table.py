@@ -9,20 +9,15 @@ from PySide6.QtCore import QModelIndex, QSortFilterProxyModel, Qt, Signal
 from PySide6.QtGui import (
     QGuiApplication,
     QHideEvent,
-    QKeyEvent,
-    QKeySequence,
-    QPainter,
-    QPaintEvent,
-    QShowEvent,
 )
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QVBoxLayout, QWidget
 
 from coachdesk.ui.context import Context
 from coachdesk.ui.models.rows_model import KEY_ROLE, SORT_ROLE, Column, Index, RowsModel
 from coachdesk.ui.plain import label
-from coachdesk.ui.theme import GAP, MARGIN
+from coachdesk.ui.theme import GAP
 from coachdesk.ui.widgets.copied import one_line
-from coachdesk.ui.widgets.heads import Heads
+from coachdesk.ui.widgets.rows_view import FILLING, RowsView
 from coachdesk.ui.widgets.wrapped_rows import WrappedRows
 from coachdesk.wording.folding import folded
 
@@ -77,7 +72,7 @@ class Table(QWidget, Generic[R]):
         self._proxy = _Found(self)
         self._proxy.setSourceModel(self.model)
         self._proxy.setSortRole(SORT_ROLE)
-        self.view = _View(empty)
+        self.view = RowsView(empty)
         self.view.setModel(self._proxy)
         self.view.setAccessibleName(about)
         self.setFocusProxy(self.view)
@@ -92,7 +87,7 @@ class Table(QWidget, Generic[R]):
         self._restore_columns()
         for at, column in enumerate(columns):
             if column.key == fills:
-                self.view.horizontalHeader().setSectionResizeMode(at, _FILLING)
+                self.view.horizontalHeader().setSectionResizeMode(at, FILLING)
                 self.view.horizontalHeader().setStretchLastSection(False)
         if wraps:
             self.view.setWordWrap(True)
@@ -111,7 +106,9 @@ class Table(QWidget, Generic[R]):
         self.view.copied.connect(self.copy)
         self.view.paste_asked.connect(self.paste)
         self.view.delete_asked.connect(self.delete_asked)
-        self.view.selectionModel().currentRowChanged.connect(lambda *_: self.moved.emit())
+        chosen = self.view.selectionModel()
+        chosen.currentRowChanged.connect(lambda *_: self.moved.emit())
+        chosen.selectionChanged.connect(lambda *_: self.view.viewport().update())
         self.model.refused.connect(self._show_sentence)
 
     @property
@@ -263,102 +260,6 @@ class Table(QWidget, Generic[R]):
 
 _AROUND_ROWS = 14
 """Room for a scroll bar below the rows [px]."""
-
-
-class _View(QTableView):
-    opened = Signal()
-    copied = Signal()
-    paste_asked = Signal()
-    delete_asked = Signal()
-
-    def __init__(self, empty: str) -> None:
-        super().__init__()
-        self.empty = empty
-        self.widths_are_set = False
-        self.setHorizontalHeader(Heads(self))
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setEditTriggers(
-            QAbstractItemView.EditTrigger.DoubleClicked
-            | QAbstractItemView.EditTrigger.EditKeyPressed
-            | QAbstractItemView.EditTrigger.AnyKeyPressed
-        )
-        self.setAlternatingRowColors(True)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.setTabKeyNavigation(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.horizontalHeader().setResizeContentsPrecision(_ROWS_MEASURED)
-
-    def reset(self) -> None:
-        """Columns fit their words the first time there are any to be seen."""
-        super().reset()
-        if self.isVisible() and self.model().rowCount():
-            self._fit_first()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """Without a row, columns fit their heads."""
-        super().showEvent(event)
-        self._fit_first()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter opens, Delete asks, copy and paste speak tab-separated rows."""
-        if event.matches(QKeySequence.StandardKey.Copy):
-            self.copied.emit()
-        elif event.matches(QKeySequence.StandardKey.Paste):
-            self.paste_asked.emit()
-        elif event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and self.state() is not _EDITING:
-            self._enter()
-        elif event.key() == Qt.Key.Key_Delete and self.currentIndex().isValid():
-            self.delete_asked.emit()
-        else:
-            super().keyPressEvent(event)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Where there is no row, say what to do next."""
-        super().paintEvent(event)
-        model = self.model()
-        if model.rowCount() or not self.empty:
-            return
-        painter = QPainter(self.viewport())
-        painter.setPen(self.palette().placeholderText().color())
-        room = self.viewport().rect().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
-        painter.drawText(room, Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap, self.empty)
-        painter.end()
-
-    def _fit_first(self) -> None:
-        if self.widths_are_set:
-            return
-        self.widths_are_set = self.model().rowCount() > 0
-        header = self.horizontalHeader()
-        last_stretches = header.stretchLastSection()
-        header.setStretchLastSection(False)
-        widest = min(_WIDEST, max(self.window().width() // 5, _WIDEST // 2))
-        last = self.model().columnCount() - 1
-        for column in range(last + 1):
-            if header.sectionResizeMode(column) is not _FILLING:
-                self.resizeColumnToContents(column)
-                if column < last:
-                    self.setColumnWidth(column, min(self.columnWidth(column), widest))
-        header.setStretchLastSection(last_stretches)
-
-    def _enter(self) -> None:
-        index = self.currentIndex()
-        if index.isValid() and index.flags() & Qt.ItemFlag.ItemIsEditable:
-            self.edit(index)
-        else:
-            self.opened.emit()
-
-
-_WIDEST = 320
-"""No column but the last begins wider [px], or wider than a fifth of a narrow window: one long name
-leaves the others in sight."""
-_ROWS_MEASURED = 30
-"""How many rows a column's first width is fitted to."""
-
-_EDITING = QAbstractItemView.State.EditingState
-_FILLING = QHeaderView.ResizeMode.Stretch
 
 
 class _Found(QSortFilterProxyModel):

@@ -151,24 +151,25 @@ def weeks_of(desk: Desk) -> list[list[TrainingWeek]]:
 
 @pytest.fixture(scope="module")
 def sheets(content: Content) -> list[Sheet]:
-    found = []
-    for (language, words), paper in product(LANGUAGES.items(), Paper):
+    return [
+        Sheet(f"{name}, {language}, {paper}", kind, language, data, pages_of(data))
+        for (language, words), paper in product(LANGUAGES.items(), Paper)
+        for name, kind, data in rendered(content, words, paper)
+    ]
 
-        def keep(name: str, kind: str, data: bytes) -> None:
-            name = f"{name}, {language}, {paper}"  # noqa: B023
-            found.append(Sheet(name, kind, language, data, pages_of(data)))  # noqa: B023
 
-        for packet in (*content.packets, *content.hard):
-            about = f"{packet.athlete} at {packet.meet.name}"
-            keep(about, "athlete", render_athlete_sheet(packet, words, paper))
-            keep(about, "coach", render_coach_sheets([packet], words, paper))
-        keep("all", "cards", render_handler_cards(content.packets, words, paper))
-        keep("hard", "cards", render_handler_cards(content.hard, words, paper))
-        for team in content.teams:
-            keep(f"{len(team.lines)}", "team", render_team_sheet(team, words, paper))
-        for weeks in content.weeks:
-            keep(weeks[0].athlete, "training", render_training_sheets(weeks, words, paper))
-    return found
+def rendered(content: Content, words: Wording, paper: Paper) -> Iterator[tuple[str, str, bytes]]:
+    """Every sheet there is: whose, of what kind, and the file."""
+    for packet in (*content.packets, *content.hard):
+        about = f"{packet.athlete} at {packet.meet.name}"
+        yield about, "athlete", render_athlete_sheet(packet, words, paper)
+        yield about, "coach", render_coach_sheets([packet], words, paper)
+    yield "all", "cards", render_handler_cards(content.packets, words, paper)
+    yield "hard", "cards", render_handler_cards(content.hard, words, paper)
+    for team in content.teams:
+        yield f"{len(team.lines)}", "team", render_team_sheet(team, words, paper)
+    for weeks in content.weeks:
+        yield weeks[0].athlete, "training", render_training_sheets(weeks, words, paper)
 
 
 def test_nothing_is_cut_off_or_covered(sheets: list[Sheet]) -> None:
